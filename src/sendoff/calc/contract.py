@@ -59,6 +59,8 @@ class Calculation:
     formula: str
     gives: str
     symbols: Mapping[str, str]
+    tables: Mapping[str, str]
+    """Published table (its id) that fills an argument when nobody gives another one."""
     function: Callable[..., Any]
 
     @property
@@ -80,7 +82,12 @@ _steps: ContextVar[list[Step] | None] = ContextVar("sendoff_calc_steps", default
 
 
 def calculation(
-    family: str, formula: str, *, gives: str = "", symbols: Mapping[str, str] | None = None
+    family: str,
+    formula: str,
+    *,
+    gives: str = "",
+    symbols: Mapping[str, str] | None = None,
+    tables: Mapping[str, str] | None = None,
 ) -> Callable[[Callable[P, R]], Callable[P, R]]:
     """File a function under its family.
 
@@ -94,6 +101,8 @@ def calculation(
         Name, with unit suffix, of a bare number returned ("pin_load_kg"); empty when a frozen record is returned.
     symbols : mapping, optional
         Symbol of each argument and of the result or the record's fields; names without one stand for themselves.
+    tables : mapping, optional
+        For each argument that is a published table, the id of the one shipped with the package.
 
     Returns
     -------
@@ -102,7 +111,7 @@ def calculation(
     """
 
     def file(function: Callable[P, R]) -> Callable[P, R]:
-        filed = Calculation(function.__name__, family, formula, gives, dict(symbols or {}), function)
+        filed = Calculation(function.__name__, family, formula, gives, dict(symbols or {}), dict(tables or {}), function)
         if filed.name in REGISTRY and REGISTRY[filed.name].function.__module__ != function.__module__:
             raise ValueError(f"two calculations are named {filed.name}")
         signature = inspect.signature(function)
