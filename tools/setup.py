@@ -1,0 +1,103 @@
+"""Make .venv from a hashed lock: `python3 tools/setup.py runtime` or `... dev`.
+
+Standard library only, because it runs before anything is installed. Uses uv when it is on the PATH, else pip. Where
+Debian's python3 comes without ensurepip, a venv without pip is made and filled by the pip outside it; where that
+fails too, one line says what to install. A second run with the same locks does nothing.
+"""
+
+import hashlib
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent
+LOCKS = {"runtime": "requirements.lock", "dev": "requirements-dev.lock"}
+NEEDED = (3, 11)
+CURE = (
+    "Install Python's venv and pip (Debian and Ubuntu: apt-get install python3-venv python3-pip), or uv, and try again."
+)
+
+
+def stop(sentence: str) -> None:
+    """End with one line for a person."""
+    raise SystemExit(f"setup: {sentence}")
+
+
+def venv_python(venv: pathlib.Path) -> pathlib.Path:
+    """Return the interpreter of a venv, wherever this system keeps it."""
+    return venv / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+
+def works(*command: object) -> bool:
+    """Run a command quietly and say whether it worked."""
+    return subprocess.run([str(part) for part in command], capture_output=True, check=False).returncode == 0
+
+
+def run(*command: object) -> None:
+    """Run a command; if it fails, end with its own last words and ours."""
+    shown = [str(part) for part in command]
+    done = subprocess.run(shown, capture_output=True, text=True, check=False)
+    if done.returncode:
+        sys.stderr.write(done.stdout + done.stderr)
+        stop(f"'{' '.join(shown)}' failed, see above.")
+
+
+def fingerprint(kind: str) -> str:
+    """Digest what an environment was made from, so that it is made anew when that changes."""
+    made_from = hashlib.sha256(f"{kind} {ROOT} {sys.version_info[:2]}".encode())
+    for name in (LOCKS[kind], "pyproject.toml"):
+        made_from.update((ROOT / name).read_bytes())
+    return made_from.hexdigest()
+
+
+def make_venv(venv: pathlib.Path, uv: "str | None") -> None:
+    """Make an empty venv in the first way that works here."""
+    if uv:
+        run(uv, "venv", "--quiet", "--clear", "--python", sys.executable, venv)
+    elif works(sys.executable, "-m", "venv", "--clear", venv):
+        pass
+    elif works(sys.executable, "-m", "venv", "--clear", "--without-pip", venv):
+        print("setup: this Python has no ensurepip; the pip outside fills the venv")
+    elif not works(sys.executable, "-m", "virtualenv", "--clear", venv):
+        stop(f"this Python cannot make a virtual environment. {CURE}")
+
+
+def installer(python: pathlib.Path, uv: "str | None") -> "list[object]":
+    """Return the command that installs into the venv."""
+    if uv:
+        return [uv, "pip", "install", "--quiet", "--python", python]
+    if works(python, "-m", "pip", "--version"):
+        return [python, "-m", "pip", "install", "--quiet"]
+    if works(sys.executable, "-m", "pip", "--python", python, "--version"):
+        return [sys.executable, "-m", "pip", "--python", python, "install", "--quiet"]
+    return stop(f"no pip 22.3 or newer was found. {CURE}") or []
+
+
+def main() -> None:
+    """Make or complete .venv."""
+    kind = sys.argv[1] if len(sys.argv) > 1 else "runtime"
+    if kind not in LOCKS:
+        stop(f"say 'runtime' or 'dev', not '{kind}'.")
+    if sys.version_info < NEEDED:
+        found = ".".join(str(part) for part in sys.version_info[:3])
+        stop(f"Python 3.11 or newer is needed, this one is {found}. Say which: make PYTHON=python3.11 setup")
+    venv = ROOT / ".venv"
+    python = venv_python(venv)
+    stamps = {name: venv / f".made-from-{name}" for name in LOCKS}
+    made = {name for name, stamp in stamps.items() if stamp.exists() and stamp.read_text() == fingerprint(name)}
+    if python.exists() and (kind in made or "dev" in made):
+        return
+    uv = shutil.which("uv")
+    print(f"setup: .venv from {LOCKS[kind]}, with {'uv' if uv else 'pip'}", flush=True)
+    if not (python.exists() and made):
+        make_venv(venv, uv)
+    install = installer(python, uv)
+    run(*install, "--require-hashes", "-r", ROOT / LOCKS[kind])
+    run(*install, "--no-deps", "--no-build-isolation", "-e", ROOT)
+    stamps[kind].write_text(fingerprint(kind))
+
+
+if __name__ == "__main__":
+    main()
