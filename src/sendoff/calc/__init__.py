@@ -5,3 +5,24 @@ the contract of a calculation (formula, units, range, worked example, source) is
 """
 
 from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Mapping
+
+from sendoff.calc.contract import REGISTRY, Calculation
+
+_NOT_FAMILIES = frozenset({"contract", "arguments"})
+
+
+def families() -> tuple[str, ...]:
+    """Return the names of all families, that is of all modules and packages that hold calculations."""
+    names = (module.name for module in pkgutil.iter_modules(__path__))
+    return tuple(sorted(name for name in names if name not in _NOT_FAMILIES and not name.startswith("_")))
+
+
+def calculations() -> Mapping[str, Calculation]:
+    """Import every family and return all calculations by name."""
+    for family in families():
+        importlib.import_module(f"{__name__}.{family}")
+    return REGISTRY
