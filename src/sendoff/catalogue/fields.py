@@ -1,0 +1,217 @@
+"""The small fields that the files of a yard are made of: texts in every language, values with units.
+
+Each field refuses what it cannot use with one plain sentence and its cure; `loading.py` adds file and key.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Annotated, Any, Final, Literal, Self
+
+import msgspec
+from msgspec import Meta
+
+from sendoff import units
+
+LANGUAGES: Final = ("en", "es")
+"""Languages every text must have; a third one is one more line beside them and `lint` counts its gaps."""
+
+State = Literal[
+    "bare",
+    "coupled",
+    "plugged_in",
+    "powered",
+    "raised",
+    "wheels_off_ground",
+    "rolling",
+    "loaded",
+    "first_miles",
+]
+STATES: Final[tuple[State, ...]] = (
+    "bare", "coupled", "plugged_in", "powered", "raised", "wheels_off_ground", "rolling", "loaded", "first_miles",
+)  # fmt: skip
+"""What the trailer is in while something is checked or taught, in the order a yard goes through them."""
+
+SignalWord = Literal["danger", "warning", "caution", "notice"]
+SIGNAL_WORDS: Final[tuple[SignalWord, ...]] = ("danger", "warning", "caution", "notice")
+"""ANSI Z535.6 signal words, gravest first."""
+
+Side = Literal["left", "right", "center", "front", "rear"]
+QuantityKind = Literal[
+    "text", "count", "mass", "force", "length", "area", "volume", "flow", "pressure", "torque", "energy", "power", "duration", "speed",
+    "voltage", "current", "resistance", "resistance_per_length", "charge", "density", "viscosity", "temperature", "angle", "ratio",
+]  # fmt: skip
+Section = Literal["pressure", "weight", "torque", "electric", "size", "fluid"]
+"""Block of the numbers sheet; pressure and torque are never neighbors there."""
+
+System = Literal[
+    "coupling", "running_gear", "brakes", "electrical", "lighting", "hydraulics", "deck", "tie_down", "winch", "jacks", "storage", "papers",
+]  # fmt: skip
+
+Id = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]{0,47}$")]
+Reference = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*/[a-z0-9][a-z0-9_]*$")]
+"""`card/variant`."""
+Condition = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*(=[a-z][a-z0-9_]*)?$")]
+"""`slot` (anything fitted there) or `slot=card` (that kind fitted there)."""
+ActReference = Annotated[str, Meta(pattern=r"^([a-z][a-z0-9_]*:)?[a-z][a-z0-9_]*\??$")]
+"""`act` of this card, or `slot:act` of what is fitted there; a `?` at the end: only if that slot is filled."""
+ValueReference = Annotated[str, Meta(pattern=r"^([a-z][a-z0-9_]*\.)?[a-z][a-z0-9_]*$")]
+"""`value` of the fitted variant, or `slot.value` of what is fitted there."""
+RawValue = str | int
+"""A value as written: "110 psi", "ISO VG 32" or a whole count; a bare decimal is refused."""
+
+_BIDI: Final = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_LANGUAGE: Final = re.compile(r"^[a-z]{2}$")
+LONGEST_TEXT: Final = 600
+CURE_MARK: Final = "\x1f"
+"""Parts a problem from its cure inside one message on its way to `loading.py`."""
+
+
+def refusal(problem: str, cure: str) -> ValueError:
+    """Return the error that `loading.py` turns into a fault with `problem` and `cure`."""
+    return ValueError(f"{problem}{CURE_MARK}{cure}")
+
+
+def plain_text(text: object) -> str:
+    """Let a text pass that a page can show: no control or direction marks, not empty, not endless."""
+    if not isinstance(text, str):
+        raise refusal("a text is expected here", 'Write it between quotation marks: "…".')
+    if not text.strip():
+        raise refusal("the text is empty", "Write the text, or leave the whole entry out.")
+    if len(text) > LONGEST_TEXT:
+        raise refusal(
+            f"the text has {len(text)} characters", f"Keep it under {LONGEST_TEXT}; make two entries of it."
+        )
+    for sign in text:
+        if sign in _BIDI:
+            raise refusal(
+                f"the text holds a direction mark (U+{ord(sign):04X})", "Delete it and type the words again."
+            )
+        if unicodedata.category(sign) in {"Cc", "Cf", "Co", "Cs", "Cn"}:
+            raise refusal(f"the text holds a sign no page can show (U+{ord(sign):04X})", "Delete it.")
+    return unicodedata.normalize("NFC", text)
+
+
+class Field:
+    """Something read from one value of a file by its own rule."""
+
+    JSON_SCHEMA: dict[str, Any]
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read the value or raise a `refusal`."""
+        raise NotImplementedError
+
+
+class PlainText(str, Field):
+    """One text a page can show."""
+
+    __slots__ = ()
+    JSON_SCHEMA = {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read a text."""
+        return cls(plain_text(value))
+
+
+class Text(dict[str, str], Field):
+    """A text in every language: `name.en = "Winch"`, `name.es = "Malacate"`."""
+
+    JSON_SCHEMA = {
+        "type": "object",
+        "required": list(LANGUAGES),
+        "patternProperties": {"^[a-z]{2}$": {"type": "string", "minLength": 1}},
+        "additionalProperties": False,
+    }
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read a table of texts by language."""
+        if not isinstance(value, dict):
+            raise refusal(
+                "a text needs its languages", 'Write one line a language: name.en = "…", name.es = "…".'
+            )
+        for language in LANGUAGES:
+            if language not in value:
+                raise refusal(
+                    f"the text in '{language}' is missing", f'Add a line that ends in .{language} = "…".'
+                )
+        for language in value:
+            if not _LANGUAGE.match(str(language)):
+                raise refusal(f"'{language}' is not a language", "Use a two-letter code such as en or es.")
+        return cls({language: plain_text(text) for language, text in value.items()})
+
+
+class Measure(units.Quantity, Field):
+    """A value with its unit, of one kind of quantity; subclasses name the kind."""
+
+    __slots__ = ()
+    KIND = ""
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read "110 psi"."""
+        if not isinstance(value, str):
+            raise refusal(
+                "a value needs its unit", f'Write it as text, such as "12 {units.units_of(cls.KIND)[0]}".'
+            )
+        try:
+            found = units.parse(value, cls.KIND)
+        except units.UnitError as error:
+            raise refusal(error.problem, error.cure) from None
+        return cls(found.kind, found.given, found.si)
+
+
+class Length(Measure):
+    """A length with its unit."""
+
+    __slots__ = ()
+    KIND = "length"
+    JSON_SCHEMA = {"type": "string", "examples": ["9 ft 6 in", "2.4 m"]}
+
+
+class Mass(Measure):
+    """A mass with its unit."""
+
+    __slots__ = ()
+    KIND = "mass"
+    JSON_SCHEMA = {"type": "string", "examples": ["7,000 lb", "3175 kg"]}
+
+
+class Ratio(Measure):
+    """A share, such as "15 %"."""
+
+    __slots__ = ()
+    KIND = "ratio"
+    JSON_SCHEMA = {"type": "string", "examples": ["15 %"]}
+
+
+class Duration(Measure):
+    """A time, such as "7 d"."""
+
+    __slots__ = ()
+    KIND = "duration"
+    JSON_SCHEMA = {"type": "string", "examples": ["7 d", "48 h"]}
+
+
+class Angle(Measure):
+    """An angle, such as "11 deg"."""
+
+    __slots__ = ()
+    KIND = "angle"
+    JSON_SCHEMA = {"type": "string", "examples": ["11 deg"]}
+
+
+class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A frozen record that refuses keys it does not know."""
+
+
+class Fitted(Record, frozen=True, kw_only=True):
+    """A record that counts only on some units."""
+
+    if_fitted: tuple[Condition, ...] = ()
+    """All of these must be fitted."""
+    unless_fitted: tuple[Condition, ...] = ()
+    """None of these may be fitted."""
