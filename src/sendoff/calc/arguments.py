@@ -129,7 +129,7 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
     calculation : Calculation
         The one to be asked.
     given : mapping
-        Texts by name ("110 psi", "yes", "9 ft 6 in, 3 m"). From TOML also whole numbers, true or false, dates, lists.
+        Texts by name ("110 psi", "yes", "9 ft 6 in, 3 m"). From TOML also whole numbers, true, dates, lists.
     file : str
         Named in messages.
 

@@ -31,7 +31,7 @@ class Term:
     name: str
     symbol: str
     kind: str
-    """Kind of quantity told by the name's unit suffix; "number" without one; "text" for words and yes or no."""
+    """Kind of quantity told by the name's unit suffix; "number" without one; "text" for all else."""
     value: Any
 
     @property
@@ -144,8 +144,9 @@ def worked(function: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> Worke
 
 
 def _kind(name: str, value: object) -> str:
-    if isinstance(value, bool | str):
-        return "text"
+    first = value[0] if isinstance(value, tuple) and value else value
+    if isinstance(first, bool) or not isinstance(first, int | float):
+        return "text"  # words, yes or no, dates, tables, records
     return kind_of_name(name) or "number"
 
 
