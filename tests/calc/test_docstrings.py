@@ -1,4 +1,4 @@
-"""Every public docstring in calc keeps the contract: parameters in order with units, range, example, source."""
+"""Every public docstring in calc keeps the contract: parameters in order, units, range, example, source."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ import pytest
 from numpydoc.docscrape import FunctionDoc  # type: ignore[import-untyped]
 
 from sendoff import sources, tables, units
-from sendoff.calc import arguments, calculations, families
+from sendoff.calc import arguments, calculations, docstrings, families
 from sendoff.calc.contract import Calculation
 
 NAMES: Final = sorted(calculations())
@@ -108,14 +108,29 @@ def test_refusals_range_example_and_sources_are_told(doc: FunctionDoc) -> None:
     )
     assert "".join(doc["Notes"]).strip(), "Notes say the range of validity"
     assert ">>>" in "".join(doc["Examples"]), "Examples has a doctest"
-    lines = [line.strip() for line in doc["References"] if line.strip()]
-    starts = [line for line in lines if line.startswith("..")]
+    starts: list[str] = []
+    for line in doc["References"]:
+        if line.strip().startswith(".."):
+            starts.append(line.strip())
+        elif starts and line.strip():
+            starts[-1] += f" {line.strip()}"
     assert starts, "References names no source"
     for number, line in enumerate(starts, 1):
         found = REFERENCE.match(line)
         assert found, f"{line}: write '.. [1] source_id, clause'"
         assert int(found[1]) == number, line
         assert found[2] in sources.load(), f"{found[2]} is not in sources.toml"
+
+
+def test_our_own_reader_finds_what_numpydoc_finds(calculation: Calculation, doc: FunctionDoc) -> None:
+    read = docstrings.read(calculation)
+    assert list(read.parameters) == [parameter.name for parameter in doc["Parameters"]]
+    for parameter in doc["Parameters"]:
+        assert read.parameters[parameter.name].split() == " ".join(parameter.desc).split()
+    assert read.returns.split() == " ".join(line for item in doc["Returns"] for line in item.desc).split()
+    assert read.notes.split() == " ".join(doc["Notes"]).split()
+    assert read.formula.split() == " ".join(doc["Extended Summary"]).split()
+    assert len(read.references) == sum(line.strip().startswith("..") for line in doc["References"])
 
 
 def test_names_that_are_filed_are_real(calculation: Calculation) -> None:

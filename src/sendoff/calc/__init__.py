@@ -12,7 +12,7 @@ from collections.abc import Mapping
 
 from sendoff.calc.contract import REGISTRY, Calculation
 
-_NOT_FAMILIES = frozenset({"contract", "arguments"})
+_NOT_FAMILIES = frozenset({"contract", "arguments", "docstrings"})
 
 
 def families() -> tuple[str, ...]:

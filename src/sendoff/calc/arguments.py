@@ -146,7 +146,10 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
     wanted = arguments(calculation)
     faults: list[Fault] = []
     found: dict[str, Any] = {}
-    for name, value in given.items():
+    for as_given, value in given.items():
+        name = _resolved(as_given, wanted)
+        if name in found:
+            faults.append(Fault(file, as_given, shown(value), "is given twice", f"Give {name} once."))
         if name not in wanted:
             near = difflib.get_close_matches(name, wanted, 3, 0.5)
             cure = (
@@ -165,13 +168,23 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
         except FaultyInput as error:
             faults += error.faults
     for name, argument in wanted.items():
-        if name not in given and not argument.optional:
+        asked_for = name in found or any(_resolved(key, wanted) == name for key in given)
+        if not asked_for and not argument.optional:
             faults.append(
                 Fault(file, name, "", f"is missing for {calculation.name}", f"Give {name}: {argument.said}.")
             )
     if faults:
         raise FaultyInput(faults)
     return found
+
+
+def _resolved(name: str, wanted: Mapping[str, Argument]) -> str:
+    """Return the argument meant: its unit suffix may be left off, since the value carries its unit."""
+    plain = name.strip().replace("-", "_")
+    if plain in wanted:
+        return plain
+    meant = [other for other in wanted if units.kind_of_name(other) and other.rpartition("_")[0] == plain]
+    return meant[0] if len(meant) == 1 else name
 
 
 def _read(argument: Argument, value: Any) -> Any:

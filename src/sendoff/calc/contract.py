@@ -111,7 +111,9 @@ def calculation(
     """
 
     def file(function: Callable[P, R]) -> Callable[P, R]:
-        filed = Calculation(function.__name__, family, formula, gives, dict(symbols or {}), dict(tables or {}), function)
+        filed = Calculation(
+            function.__name__, family, formula, gives, dict(symbols or {}), dict(tables or {}), function
+        )
         if filed.name in REGISTRY and REGISTRY[filed.name].function.__module__ != function.__module__:
             raise ValueError(f"two calculations are named {filed.name}")
         signature = inspect.signature(function)
@@ -123,7 +125,9 @@ def calculation(
             if steps is not None:
                 bound = signature.bind(*args, **kwargs)
                 bound.apply_defaults()
-                put_in = tuple(_term(filed, name, value) for name, value in bound.arguments.items() if value is not None)
+                put_in = tuple(
+                    _term(filed, name, value) for name, value in bound.arguments.items() if value is not None
+                )
                 steps.append(Step(filed.name, formula, put_in, _results(filed, result)))
             return result
 
@@ -156,7 +160,9 @@ def _term(filed: Calculation, name: str, value: object) -> Term:
 
 def _results(filed: Calculation, result: object) -> tuple[Term, ...]:
     if dataclasses.is_dataclass(result) and not isinstance(result, type):
-        return tuple(_term(filed, field.name, getattr(result, field.name)) for field in dataclasses.fields(result))
+        return tuple(
+            _term(filed, field.name, getattr(result, field.name)) for field in dataclasses.fields(result)
+        )
     return (_term(filed, filed.gives or filed.name, result),)
 
 
