@@ -6,7 +6,15 @@ import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
-COMMON = ["--no-config", "--universal", "--python-version", "3.11", "--generate-hashes", "--no-header", "--no-annotate"]
+COMMON = [
+    "--no-config",
+    "--universal",
+    "--python-version",
+    "3.11",
+    "--generate-hashes",
+    "--no-header",
+    "--no-annotate",
+]
 
 
 def main() -> int:

@@ -11,16 +11,15 @@ import pathlib
 import shutil
 import subprocess
 import sys
+from typing import NoReturn
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 LOCKS = {"runtime": "requirements.lock", "dev": "requirements-dev.lock"}
 NEEDED = (3, 11)
-CURE = (
-    "Install Python's venv and pip (Debian and Ubuntu: apt-get install python3-venv python3-pip), or uv, and try again."
-)
+CURE = "Install Python's venv and pip (on Debian: apt-get install python3-venv python3-pip), or uv, and try again."
 
 
-def stop(sentence: str) -> None:
+def stop(sentence: str) -> NoReturn:
     """End with one line for a person."""
     raise SystemExit(f"setup: {sentence}")
 
@@ -72,7 +71,7 @@ def installer(python: pathlib.Path, uv: "str | None") -> "list[object]":
         return [python, "-m", "pip", "install", "--quiet"]
     if works(sys.executable, "-m", "pip", "--python", python, "--version"):
         return [sys.executable, "-m", "pip", "--python", python, "install", "--quiet"]
-    return stop(f"no pip 22.3 or newer was found. {CURE}") or []
+    stop(f"no pip 22.3 or newer was found. {CURE}")
 
 
 def main() -> None:
@@ -86,7 +85,9 @@ def main() -> None:
     venv = ROOT / ".venv"
     python = venv_python(venv)
     stamps = {name: venv / f".made-from-{name}" for name in LOCKS}
-    made = {name for name, stamp in stamps.items() if stamp.exists() and stamp.read_text() == fingerprint(name)}
+    made = {
+        name for name, stamp in stamps.items() if stamp.exists() and stamp.read_text() == fingerprint(name)
+    }
     if python.exists() and (kind in made or "dev" in made):
         return
     uv = shutil.which("uv")

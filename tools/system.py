@@ -16,7 +16,9 @@ def main() -> int:
     apt = shutil.which("apt-get")
     root = hasattr(os, "geteuid") and os.geteuid() == 0
     if not (apt and root):
-        print(f"Run as root on Debian or Ubuntu:  apt-get install -y --no-install-recommends {' '.join(packages)}")
+        print(
+            f"Run as root on Debian or Ubuntu:  apt-get install -y --no-install-recommends {' '.join(packages)}"
+        )
         return 0
     query = ["dpkg-query", "-W", "-f", "${db:Status-Status}\n", *packages]
     known = subprocess.run(query, capture_output=True, text=True, check=False)
@@ -25,7 +27,9 @@ def main() -> int:
         return 0
     settings = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     for command in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", *packages]):
-        code = subprocess.run([apt, *command], env=settings, stdout=subprocess.DEVNULL, check=False).returncode
+        code = subprocess.run(
+            [apt, *command], env=settings, stdout=subprocess.DEVNULL, check=False
+        ).returncode
         if code:
             return code
     print(f"installed: {', '.join(packages)}")

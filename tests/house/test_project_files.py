@@ -1,0 +1,153 @@
+"""Locks, declared dependencies and texts of the project agree with each other."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+import tomllib
+from collections.abc import Callable
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+PIN = re.compile(r"^([A-Za-z0-9._-]+)==([^\s;\\]+)(?: *; *([^\\]+?))? *\\?$")
+
+
+def pins(lock: str) -> set[tuple[str, str, str]]:
+    """Read name, version and marker of every requirement in a lock."""
+    found = set()
+    for line in (ROOT / lock).read_text(encoding="utf-8").splitlines():
+        match = PIN.match(line)
+        if match:
+            found.add((match[1], match[2], match[3] or ""))
+        else:
+            assert re.fullmatch(r"    --hash=sha256:[0-9a-f]{64}( \\)?", line), f"{lock}: {line}"
+    return found
+
+
+def normal(name: str) -> str:
+    """Write a distribution's name the one way PyPA normalizes it (PEP 503)."""
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def declared(entries: list[str]) -> set[str]:
+    """Take the names out of requirement strings."""
+    return {normal(re.split(r"[\s<>=!~;\[]", entry, maxsplit=1)[0]) for entry in entries}
+
+
+@pytest.mark.parametrize("lock", ["requirements.lock", "requirements-dev.lock"])
+def test_a_lock_holds_nothing_but_pinned_versions_and_their_hashes(lock: str) -> None:
+    text = (ROOT / lock).read_text(encoding="utf-8")
+    assert pins(lock)
+    assert "://" not in text
+    assert "index" not in text
+    requirements = [part for part in re.split(r"\n(?=\S)", text) if part.strip()]
+    assert [part for part in requirements if "--hash=sha256:" not in part] == []
+
+
+def test_the_development_lock_contains_the_runtime_lock() -> None:
+    missing = pins("requirements.lock") - pins("requirements-dev.lock")
+    # a marker may be narrower in the larger lock; versions may not differ
+    large = {(name, version) for name, version, _ in pins("requirements-dev.lock")}
+    assert [entry for entry in missing if (entry[0], entry[1]) not in large] == []
+
+
+def test_every_declared_dependency_is_locked() -> None:
+    runtime = {normal(name) for name, _, _ in pins("requirements.lock")}
+    large = {normal(name) for name, _, _ in pins("requirements-dev.lock")}
+    groups = PROJECT["dependency-groups"]
+    assert declared(PROJECT["project"]["dependencies"]) - runtime == set()
+    assert declared(groups["build"]) - runtime == set()
+    assert declared([entry for entry in groups["dev"] if isinstance(entry, str)]) - large == set()
+    assert declared(PROJECT["project"]["optional-dependencies"]["fast"]) - large == set()
+
+
+def imported_packages(folder: Path) -> dict[str, Path]:
+    """Name every top-level module that code in a folder imports, anywhere in it."""
+    found: dict[str, Path] = {}
+    for path in sorted(folder.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                found.update((alias.name.partition(".")[0], path) for alias in node.names)
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                found[node.module.partition(".")[0]] = path
+    return found
+
+
+def test_the_package_imports_only_what_it_declares() -> None:
+    """A module that happens to be here because a development tool brought it is missing on a fresh machine."""
+    allowed = declared(PROJECT["project"]["dependencies"])
+    allowed |= declared(PROJECT["project"]["optional-dependencies"]["fast"])
+    owners = packages_distributions()
+    strange = {}
+    for name, path in imported_packages(ROOT / "src").items():
+        if name in sys.stdlib_module_names or name == "sendoff":
+            continue
+        if not {normal(owner) for owner in owners.get(name, [])} & allowed:
+            strange[name] = str(path.relative_to(ROOT))
+    assert strange == {}
+
+
+def test_every_declared_dependency_is_used() -> None:
+    """Only a package that carries files and no code that we import is exempt; say which."""
+    files_only = {"tzdata"}  # read by zoneinfo where the system has no time zones
+    owners: dict[str, set[str]] = {}
+    for module, names in packages_distributions().items():
+        for name in names:
+            owners.setdefault(normal(name), set()).add(module)
+    used = set(imported_packages(ROOT / "src"))
+    unused = [
+        name
+        for name in sorted(declared(PROJECT["project"]["dependencies"]) - files_only)
+        if not owners.get(name, {name.replace("-", "_")}) & used
+    ]
+    assert unused == []
+
+
+def test_make_alone_lists_the_commands(needs_tool: Callable[[str], str]) -> None:
+    make = needs_tool("make")
+    command = [make, f"PYTHON={sys.executable}"]
+    said = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+    listed = [line.split()[1] for line in said.stdout.splitlines()]
+    assert listed == ["setup", "demo", "test", "prove", "bench", "look", "system"]
+
+
+def test_the_version_stands_in_the_changelog() -> None:
+    from sendoff import __version__
+
+    text = (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+    assert re.search(rf"^## {re.escape(__version__)}\b", text, re.MULTILINE)
+
+
+def test_links_between_the_documents_lead_somewhere() -> None:
+    broken = []
+    documents = [*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md")]
+    assert len(documents) > 5
+    for document in documents:
+        targets = re.findall(r"\]\(([^)#\s]+)[^)]*\)", document.read_text(encoding="utf-8"))
+        broken += [
+            f"{document.relative_to(ROOT)}: {target}"
+            for target in targets
+            if "://" not in target and not (document.parent / target).exists()
+        ]
+    assert broken == []
+
+
+def test_files_named_in_contributing_exist() -> None:
+    """ "How to add" names every file; a renamed file must not leave a reader searching."""
+    text = (ROOT / "CONTRIBUTING.md").read_text(encoding="utf-8")
+    named = set(re.findall(r"`((?:src|tests|docs|examples|proofs|benchmarks|tools)/[^`\s]*)`", text))
+    assert len(named) > 10
+    patterns = {name: re.sub(r"[A-Z]{3,}\w*", "*", name) for name in named}
+    assert [name for name, pattern in patterns.items() if not list(ROOT.glob(pattern.rstrip("/")))] == []
+
+
+def test_no_module_is_too_long_to_read_in_one_sitting() -> None:
+    modules = (ROOT / "src").rglob("*.py")
+    lengths = {str(path.relative_to(ROOT)): path.read_text(encoding="utf-8").count("\n") for path in modules}
+    assert {name: length for name, length in lengths.items() if length > 500} == {}
