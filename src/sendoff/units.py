@@ -25,6 +25,7 @@ _MI: Final = 5280 * _FT
 _GAL: Final = 231 * _IN**3  # m3, exact: US liquid gallon
 _LBF: Final = _LB * _G
 _PSI: Final = _LBF / _IN**2
+_CMIL: Final = Fraction(math.pi) / 4 * (_IN / 1000) ** 2  # m2: circular mil, a circle of 1/1000 in (NIST SP 811 B.8)
 
 STANDARD_GRAVITY_mps2: Final = 9.80665
 
@@ -41,7 +42,7 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "yd": 3 * _FT,
         "mi": _MI,
     },
-    "area": {"m2": Fraction(1), "mm2": Fraction(1, 10**6), "cm2": Fraction(1, 10**4), "in2": _IN**2, "ft2": _FT**2},
+    "area": {"m2": Fraction(1), "mm2": Fraction(1, 10**6), "cm2": Fraction(1, 10**4), "in2": _IN**2, "ft2": _FT**2, "cmil": _CMIL},
     "volume": {
         "m3": Fraction(1),
         "L": Fraction(1, 1000),
