@@ -15,9 +15,14 @@ from pathlib import Path
 TITLE = "A fresh checkout with a bare PATH (Python, pip, make) installs from the runtime lock and makes the demo packs."
 ROOT = Path(__file__).resolve().parents[1]
 
+# as Debian's: the module venv is there, filling an environment with pip is not
 WITHOUT_ENSUREPIP = """\
-import sys
-sys.modules["ensurepip"] = None
+import venv
+
+def refused(*arguments, **named):
+    raise SystemExit("ensurepip is not available")
+
+venv.EnvBuilder._setup_pip = refused
 """
 
 
