@@ -15,7 +15,6 @@ import types
 import typing
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any, Final, Literal, Union
 
 from sendoff import tables, units
@@ -289,4 +288,4 @@ def _date(value: Any) -> dt.date:
 
 
 def _table(text: str) -> Table:
-    return tables.read(Path(text)) if text.endswith(".toml") else tables.load(text)
+    return tables.named(text)

@@ -382,6 +382,11 @@ def load(table_id: str) -> Table:
     return read(FOLDER / f"{table_id}.toml")
 
 
+def named(text: str) -> Table:
+    """Return the table a person named: the id of a shipped one, or the path of a TOML file."""
+    return read(Path(text)) if text.endswith(".toml") else load(text)
+
+
 @functools.cache
 def ids() -> tuple[str, ...]:
     """Return the ids of all tables shipped with the package."""
