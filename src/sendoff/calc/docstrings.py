@@ -40,14 +40,18 @@ class Doc:
     references: tuple[Reference, ...]
 
 
-@functools.cache
 def read(calculation: Calculation) -> Doc:
     """Return what a calculation's docstring says."""
-    lines = (inspect.getdoc(calculation.function) or "").splitlines()
+    return _read(inspect.getdoc(calculation.function) or "")
+
+
+@functools.cache
+def _read(text: str) -> Doc:
+    lines = text.splitlines()
     sections = _sections(lines)
     head = sections.pop("", [])
     return Doc(
-        calculation.meaning,
+        head[0] if head else "",
         _joined(head[1:]),
         {name: _joined(text) for name, text in _items(sections.get("Parameters", []))},
         " ".join(_joined(text) for _, text in _items(sections.get("Returns", []))),
