@@ -13,6 +13,7 @@ import msgspec
 from msgspec import Meta
 
 from sendoff import units
+from sendoff.catalogue.outlines import outline
 
 LANGUAGES: Final = ("en", "es")
 """Languages every text must have; a third one is one more line beside them and `lint` counts its gaps."""
@@ -202,6 +203,22 @@ class Angle(Measure):
     __slots__ = ()
     KIND = "angle"
     JSON_SCHEMA = {"type": "string", "examples": ["11 deg"]}
+
+
+class Outline(str, Field):
+    """Points of an outline: a length unit and pairs, `"in: 0,30 96,30 96,34"`."""
+
+    __slots__ = ()
+    JSON_SCHEMA = {"type": "string", "examples": ["in: 0,30 96,30 96,34 0,34"]}
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read the text and see that its points can be told."""
+        try:
+            outline(value if isinstance(value, str) else "")
+        except units.UnitError as error:
+            raise refusal(error.problem, error.cure) from None
+        return cls(value)
 
 
 class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

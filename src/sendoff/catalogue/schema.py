@@ -19,6 +19,7 @@ from sendoff.catalogue.fields import (
     Id,
     Length,
     Mass,
+    Outline,
     PlainText,
     QuantityKind,
     Ratio,
@@ -310,8 +311,8 @@ class Member(Record, frozen=True, kw_only=True):
     """
 
     id: Id
-    side: str | None = None
-    plan: str | None = None
+    side: Outline | None = None
+    plan: Outline | None = None
     mirror: bool = False
     line: Literal["outline", "edge", "detail", "hidden", "ghost"] = "outline"
     fill: Literal["white", "pale", "mid", "ink", "none"] = "white"

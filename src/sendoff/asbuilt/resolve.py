@@ -1,0 +1,283 @@
+"""From build sheet to as-built unit: every part, where it sits, its values, and why it is there."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from sendoff import units
+from sendoff.asbuilt import unit as made
+from sendoff.asbuilt.fit import Fit, faults_of_options, fit
+from sendoff.asbuilt.lap import lap_order
+from sendoff.asbuilt.sheet import BuildSheet, PartMarks, Ticket
+from sendoff.catalogue.fields import Side
+from sendoff.catalogue.load import Catalogue
+from sendoff.catalogue.loading import read_record, read_toml
+from sendoff.catalogue.outlines import outline
+from sendoff.catalogue.schema import Card, Frame, FromAxles, Slot, TrailerType, Variant
+from sendoff.errors import Fault, FaultyInput
+
+
+def read_sheet(path: Path) -> tuple[BuildSheet, Mapping[str, Any]]:
+    """Read a build sheet: its record, and its tables as written."""
+    raw = read_toml(path, path.name)
+    return read_record(raw, BuildSheet, path.name), raw
+
+
+def as_built(path: Path, catalogue: Catalogue) -> made.AsBuiltUnit:
+    """Read a build sheet and resolve it; refuse it with everything wrong at once."""
+    sheet, raw = read_sheet(path)
+    return resolve(sheet, raw, catalogue, path.name)
+
+
+def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, file: str) -> made.AsBuiltUnit:
+    """Resolve a build sheet against the catalogue."""
+    trailer = catalogue.types.get(sheet.type)
+    if trailer is None:
+        known = ", ".join(sorted(catalogue.types))
+        raise FaultyInput(
+            Fault(file, "type", sheet.type, "the catalogue has no such trailer type", f"Use one of: {known}.")
+        )
+    faults = faults_of_options(trailer, sheet.options, file)
+    if faults:
+        raise FaultyInput(faults)
+    fits = fit(trailer, sheet.options)
+    places = {slot: tuple(places_of(trailer, slot)) for slot in fits}
+    from sendoff.asbuilt.marks import faults_of_marks
+
+    faults = faults_of_marks(
+        sheet, {slot: [place[0] for place in spots] for slot, spots in places.items()}, file
+    )
+    if faults:
+        raise FaultyInput(faults)
+    parts = tuple(
+        _part(slot, fits[slot], places[slot], trailer, catalogue, sheet.parts.get(slot, {})) for slot in fits
+    )
+    from sendoff.canonical import digest
+
+    return made.AsBuiltUnit(
+        unit=str(sheet.unit),
+        public_id=sheet.public_id,
+        yard=str(catalogue.yard.name),
+        type=trailer.id,
+        type_name=dict(trailer.name),
+        coupling=trailer.coupling,
+        vin=str(sheet.vin),
+        built=sheet.built.isoformat(),
+        options=tuple(
+            made.OptionTaken(id=name, name=dict(trailer.options[name].name)) for name in sorted(sheet.options)
+        ),
+        reader=sheet.reader,
+        owner=sheet.owner,
+        collects=sheet.collects,
+        plate=_plate(trailer),
+        geometry=geometry(trailer.frame),
+        stations=lap_order(trailer, parts, catalogue.yard.walk),
+        parts=parts,
+        weighings=tuple(_weighing(ticket) for ticket in sheet.tickets),
+        truck=sheet.truck,
+        cargo=sheet.cargo,
+        digests=made.Digests(catalogue=catalogue.digest, sheet=digest(_without_dates(raw))),
+    )
+
+
+def places_of(trailer: TrailerType, slot_name: str) -> Iterator[tuple[str, Side, float, float, float]]:
+    """Yield id, side, x, y and z of each place of a slot."""
+    slot = trailer.slots[slot_name]
+    frame = trailer.frame
+    if not isinstance(slot.places, FromAxles):
+        for place in slot.places:
+            edge = {"left": -frame.overall_width.si / 2, "right": frame.overall_width.si / 2}.get(
+                place.side, 0.0
+            )
+            yield place.id, place.side, place.x.si, place.y.si if place.y is not None else edge, place.z.si
+        return
+    apart = (
+        frame.axles.dual_spacing.si / 2 if slot.places.dual and frame.axles.dual_spacing is not None else 0.0
+    )
+    for number, x in enumerate(frame.axles.x, start=1):
+        for side in slot.places.sides:
+            outward = -1.0 if side == "left" else 1.0
+            middle = frame.axles.track.si / 2
+            for suffix, shift in (("_out", apart), ("_in", -apart)) if slot.places.dual else (("", 0.0),):
+                yield f"{side}_{number}{suffix}", side, x.si, outward * (middle + shift), slot.places.z.si
+
+
+def station_at(slot: Slot, side: Side) -> str:
+    """Return the station at which a slot's place on this side is met."""
+    return slot.station if isinstance(slot.station, str) else slot.station[side]
+
+
+def _part(
+    slot: str,
+    fitted: Fit,
+    places: tuple[tuple[str, Side, float, float, float], ...],
+    trailer: TrailerType,
+    catalogue: Catalogue,
+    marks: Mapping[str, PartMarks],
+) -> made.FittedPart:
+    card_id, variant_id = fitted.reference.split("/")
+    card = catalogue.cards[card_id]
+    variant = card.variants[variant_id]
+    values = {name: _value(card, variant, name) for name in card.values if name in variant.values}
+    return made.FittedPart(
+        slot=slot,
+        card=card_id,
+        variant=variant_id,
+        system=card.system,
+        name=dict(card.name),
+        variant_name=dict(variant.name),
+        why=made.Why(by="option" if fitted.options else "standard", options=fitted.options),
+        places=tuple(
+            made.Place(
+                id=id_,
+                side=side,
+                x_m=x,
+                y_m=y,
+                z_m=z,
+                station=station_at(trailer.slots[slot], side),
+                marks=_marks(marks.get(id_)),
+            )
+            for id_, side, x, y, z in places
+        ),
+        values=values,
+        shape=_shape(card, values),
+    )
+
+
+def _marks(row: PartMarks | None) -> made.Marks:
+    if row is None:
+        return made.Marks()
+    return made.Marks(
+        **{key: str(text) for key in ("serial", "lot", "tin") if (text := getattr(row, key)) is not None}
+    )
+
+
+def _value(card: Card, variant: Variant, name: str) -> made.Value:
+    meaning, raw = card.values[name], variant.values[name]
+    source = variant.sources.get(name, card.sources[0])
+    if meaning.quantity == "text":
+        return made.Value(given=str(raw), quantity="text", role=meaning.role, source=source)
+    if isinstance(raw, int):
+        return made.Value(
+            given=str(raw), quantity=meaning.quantity, si=float(raw), role=meaning.role, source=source
+        )
+    quantity = units.parse(raw, meaning.quantity)
+    return made.Value(
+        given=quantity.given, quantity=quantity.kind, si=quantity.si, role=meaning.role, source=source
+    )
+
+
+def _shape(card: Card, values: Mapping[str, made.Value]) -> made.Shape | None:
+    if card.shape is None:
+        return None
+    measures = {
+        measure: si
+        for measure, name in card.shape.measures.items()
+        if name in values and (si := values[name].si) is not None
+    }
+    return made.Shape(kind=card.shape.kind, measures=measures)
+
+
+def _plate(trailer: TrailerType) -> made.Plate:
+    labels, source = trailer.labels, trailer.sources[0]
+
+    def value(quantity: units.Quantity, role: Any = "capacity") -> made.Value:
+        return made.Value(
+            given=quantity.given,
+            quantity=quantity.kind,
+            si=quantity.si,
+            role=role,
+            origin="plate",
+            source=source,
+        )
+
+    empty_share = labels.empty_coupling_share
+    return made.Plate(
+        gvwr=value(labels.gvwr),
+        gawr=tuple(value(axle) for axle in labels.gawr),
+        empty_mass=value(labels.empty_mass, "fact"),
+        coupling_share_least=value(labels.coupling_share[0], "fact"),
+        coupling_share_most=value(labels.coupling_share[1]),
+        empty_coupling_share=value(empty_share, "fact") if empty_share is not None else None,
+    )
+
+
+def geometry(frame: Frame) -> made.Geometry:
+    """Return a type's geometry table in meters."""
+    return made.Geometry(
+        coupling_height_m=frame.coupling_height.si,
+        overall_length_m=frame.overall_length.si,
+        overall_width_m=frame.overall_width.si,
+        front_x_m=frame.front_x.si,
+        axles=made.Axles(
+            x_m=tuple(x.si for x in frame.axles.x),
+            track_m=frame.axles.track.si,
+            dual_spacing_m=frame.axles.dual_spacing.si if frame.axles.dual_spacing is not None else None,
+            suspension=frame.axles.suspension,
+            braked=frame.axles.braked,
+        ),
+        decks=tuple(
+            made.Deck(
+                id=deck.id,
+                x0_m=deck.x0.si,
+                x1_m=deck.x1.si,
+                width_m=deck.width.si,
+                height_m=deck.height.si,
+                height_rear_m=(deck.height_rear or deck.height).si,
+            )
+            for deck in frame.decks
+        ),
+        members=tuple(
+            made.Member(
+                id=member.id,
+                side=outline(member.side) if member.side else (),
+                plan=outline(member.plan) if member.plan else (),
+                mirror=member.mirror,
+                line=member.line,
+                fill=member.fill,
+                least_detail=member.least_detail,
+                layer=member.layer,
+            )
+            for member in frame.members
+        ),
+        hinges=tuple(
+            made.Hinge(
+                id=hinge.id,
+                name=dict(hinge.name),
+                x_m=hinge.x.si,
+                z_m=hinge.z.si,
+                members=hinge.members,
+                lowered_rad=hinge.lowered.si,
+            )
+            for hinge in frame.hinges
+        ),
+    )
+
+
+def _weighing(ticket: Ticket) -> made.Weighing:
+    def value(quantity: units.Quantity) -> made.Value:
+        return made.Value(
+            given=quantity.given, quantity=quantity.kind, si=quantity.si, origin="weighed", source="ticket"
+        )
+
+    return made.Weighing(
+        on=ticket.on.isoformat(),
+        what=ticket.what,
+        coupled=ticket.coupled,
+        state=ticket.state,
+        mass=value(ticket.mass),
+        error=value(ticket.error) if ticket.error is not None else None,
+        scale=str(ticket.scale) if ticket.scale is not None else None,
+    )
+
+
+def _without_dates(value: Any) -> Any:
+    """Return tables with dates as text, as JSON has none."""
+    if isinstance(value, dict):
+        return {key: _without_dates(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_without_dates(item) for item in value]
+    return value.isoformat() if isinstance(value, datetime.date | datetime.time) else value

@@ -1,0 +1,24 @@
+"""What must hold in a catalogue beyond the shape of its files.
+
+Values and references are judged at every load, so that nothing later can stumble; the rest when a person asks.
+Faults that show only for some legal combination of options are found one room up, in `asbuilt/lint.py`.
+"""
+
+from __future__ import annotations
+
+from sendoff.catalogue.lint import orders, texts
+from sendoff.catalogue.load import Catalogue
+from sendoff.catalogue.schema import Card, TrailerType
+from sendoff.errors import Fault
+
+
+def structure(
+    cards: Mapping[str, Card], types: Mapping[str, TrailerType], files: Mapping[str, str]
+) -> list[Fault]:
+    """Return what would keep a unit from being resolved: values that cannot be read, references to nothing."""
+    return [*values.faults(cards, files), *references.faults(cards, types, files)]
+
+
+def lint(catalogue: Catalogue) -> list[Fault]:
+    """Return every fault of a catalogue that can be told without building a combination of options."""
+    return [*texts.faults(catalogue), *orders.faults(catalogue)]
