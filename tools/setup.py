@@ -43,12 +43,22 @@ def run(*command: object) -> None:
         stop(f"'{' '.join(shown)}' failed, see above.")
 
 
-def fingerprint(kind: str) -> str:
+def fingerprint(name: str) -> str:
     """Digest what an environment was made from, so that it is made anew when that changes."""
-    made_from = hashlib.sha256(f"{kind} {ROOT} {sys.version_info[:2]}".encode())
-    for name in (LOCKS[kind], "pyproject.toml"):
-        made_from.update((ROOT / name).read_bytes())
+    made_from = hashlib.sha256(f"{ROOT} {sys.version_info[:2]}".encode())
+    made_from.update((ROOT / name).read_bytes())
     return made_from.hexdigest()
+
+
+def stamp(venv: pathlib.Path, name: str) -> pathlib.Path:
+    """Return the file that remembers what the environment was made from."""
+    return venv / f".made-from-{name}"
+
+
+def fresh(venv: pathlib.Path, name: str) -> bool:
+    """Say whether the environment was made from this file as it now stands."""
+    remembered = stamp(venv, name)
+    return remembered.exists() and remembered.read_text() == fingerprint(name)
 
 
 def make_venv(venv: pathlib.Path, uv: "str | None") -> None:
@@ -84,20 +94,21 @@ def main() -> None:
         stop(f"Python 3.11 or newer is needed, this one is {found}. Say which: make PYTHON=python3.11 setup")
     venv = ROOT / ".venv"
     python = venv_python(venv)
-    stamps = {name: venv / f".made-from-{name}" for name in LOCKS}
-    made = {
-        name for name, stamp in stamps.items() if stamp.exists() and stamp.read_text() == fingerprint(name)
-    }
-    if python.exists() and (kind in made or "dev" in made):
+    usable = python.exists() and any(fresh(venv, lock) for lock in LOCKS.values())
+    locked = usable and (fresh(venv, LOCKS[kind]) or fresh(venv, LOCKS["dev"]))
+    if locked and fresh(venv, "pyproject.toml"):
         return
     uv = shutil.which("uv")
-    print(f"setup: .venv from {LOCKS[kind]}, with {'uv' if uv else 'pip'}", flush=True)
-    if not (python.exists() and made):
+    if not locked:
+        print(f"setup: .venv from {LOCKS[kind]}, with {'uv' if uv else 'pip'}", flush=True)
+    if not usable:
         make_venv(venv, uv)
     install = installer(python, uv)
-    run(*install, "--require-hashes", "-r", ROOT / LOCKS[kind])
+    if not locked:
+        run(*install, "--require-hashes", "-r", ROOT / LOCKS[kind])
+        stamp(venv, LOCKS[kind]).write_text(fingerprint(LOCKS[kind]))
     run(*install, "--no-deps", "--no-build-isolation", "-e", ROOT)
-    stamps[kind].write_text(fingerprint(kind))
+    stamp(venv, "pyproject.toml").write_text(fingerprint("pyproject.toml"))
 
 
 if __name__ == "__main__":

@@ -49,18 +49,21 @@ def test_setup_says_in_one_line_what_to_install_where_no_venv_can_be_made(tmp_pa
 
 
 def test_setup_with_an_environment_of_the_same_locks_does_nothing(tmp_path: Path) -> None:
-    """Told by the stamp: had it tried, a bare PATH and a broken venv module would have stopped it."""
+    """Told by the stamps: had it tried anything, it would have been stopped."""
     checkout = tmp_path / "checkout"
     (checkout / "tools").mkdir(parents=True)
     for name in ("tools/setup.py", "requirements.lock", "requirements-dev.lock", "pyproject.toml"):
         shutil.copy(ROOT / name, checkout / name)
     code = (
         f"import sys; sys.path.insert(0, {str(checkout / 'tools')!r}); import setup\n"
-        "python = setup.venv_python(setup.ROOT / '.venv'); python.parent.mkdir(parents=True); python.touch()\n"
-        "(setup.ROOT / '.venv' / '.made-from-runtime').write_text(setup.fingerprint('runtime'))\n"
-        "sys.modules['venv'] = None; sys.argv = ['setup', 'runtime']; setup.main(); print('did nothing')\n"
+        "venv = setup.ROOT / '.venv'; python = setup.venv_python(venv)\n"
+        "python.parent.mkdir(parents=True); python.touch()\n"
+        "for name in ('requirements.lock', 'pyproject.toml'):\n"
+        "    setup.stamp(venv, name).write_text(setup.fingerprint(name))\n"
+        "setup.run = setup.stop; sys.argv = ['setup', 'runtime']; setup.main(); print('did nothing')\n"
         "(setup.ROOT / 'requirements.lock').write_text('changed')\n"
-        "assert setup.fingerprint('runtime') != (setup.ROOT / '.venv' / '.made-from-runtime').read_text()"
+        "assert not setup.fresh(venv, 'requirements.lock')\n"
+        "assert setup.fresh(venv, 'pyproject.toml')"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
     assert (done.returncode, done.stdout) == (0, "did nothing\n"), done.stderr
