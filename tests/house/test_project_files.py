@@ -151,3 +151,22 @@ def test_no_module_is_too_long_to_read_in_one_sitting() -> None:
     modules = (ROOT / "src").rglob("*.py")
     lengths = {str(path.relative_to(ROOT)): path.read_text(encoding="utf-8").count("\n") for path in modules}
     assert {name: length for name, length in lengths.items() if length > 500} == {}
+
+
+def commands_in_the_documents() -> list[tuple[str, ...]]:
+    """Find every `sendoff command [subcommand]` that a document shows."""
+    found = set()
+    for document in (*ROOT.glob("*.md"), *(ROOT / "docs").rglob("*.md")):
+        text = document.read_text(encoding="utf-8")
+        for words in re.findall(r"(?:^ {4}|`)(?:\.venv/bin/)?sendoff ([a-z][a-z ]*)", text, re.MULTILINE):
+            known = [word for word in words.split() if word.isalpha()]
+            found.add(tuple(known[: 2 if known[0] in {"catalogue", "yard"} else 1]))
+    return sorted(found)
+
+
+@pytest.mark.parametrize("command", commands_in_the_documents(), ids=" ".join)
+def test_a_command_shown_in_a_document_exists(command: tuple[str, ...]) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "sendoff", *command, "--help"], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
