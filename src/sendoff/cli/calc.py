@@ -111,11 +111,14 @@ def compute(calculation: Calculation, values: list[str]) -> dict[str, Any]:
 
 def answer_of(calculation: Calculation, done: Worked[Any]) -> dict[str, Any]:
     """Return result, working and sources as plain data."""
-    last = done.steps[-1]
+    steps: list[Step] = []
+    for step in done.steps:  # a step done twice with the same numbers is told once
+        if step not in steps:
+            steps.append(step)
     return {
         "calculation": calculation.name,
-        "result": {term.name: value_of(term.name, term.value) for term in last.gave},
-        "working": [_step(step) for step in done.steps],
+        "result": {term.name: value_of(term.name, term.value) for term in done.steps[-1].gave},
+        "working": [_step(step) for step in steps],
         "sources": _sources(done.steps),
     }
 
