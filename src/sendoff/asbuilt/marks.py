@@ -6,18 +6,15 @@ import datetime
 from collections.abc import Mapping, Sequence
 
 from sendoff.asbuilt.sheet import BuildSheet
-from sendoff.calc.identity import tire_number_fault, vin_fault
-from sendoff.errors import Fault
+from sendoff.calc.identity import tire_identification, vin_check
+from sendoff.errors import Fault, OutOfRange
 
 EARLIEST_BUILD = datetime.date(1990, 1, 1)
 
 
 def faults_of_marks(sheet: BuildSheet, places: Mapping[str, Sequence[str]], file: str) -> list[Fault]:
     """Return everything wrong with the VIN, the marks and the places they are noted at."""
-    faults = []
-    wrong_vin = vin_fault(sheet.vin)
-    if wrong_vin is not None:
-        faults.append(Fault(file, "vin", sheet.vin, *wrong_vin))
+    faults = _of_vin(sheet.vin, file)
     if sheet.built < EARLIEST_BUILD:
         faults.append(
             Fault(
@@ -59,11 +56,8 @@ def faults_of_marks(sheet: BuildSheet, places: Mapping[str, Sequence[str]], file
                         file, key, place, "there is no such place", f"Use one of: {', '.join(places[slot])}."
                     )
                 )
-            if marks.tin is None:
-                continue
-            wrong_tin = tire_number_fault(marks.tin, sheet.built)
-            if wrong_tin is not None:
-                faults.append(Fault(file, f"{key}.tin", marks.tin, *wrong_tin))
+            if marks.tin is not None:
+                faults += _of_tire_number(marks.tin, sheet.built, file, f"{key}.tin")
         missing = [place for place in places[slot] if place not in rows]
         if missing:
             faults.append(
@@ -76,3 +70,23 @@ def faults_of_marks(sheet: BuildSheet, places: Mapping[str, Sequence[str]], file
                 )
             )
     return faults
+
+
+def _of_vin(vin: str, file: str) -> list[Fault]:
+    cure = "Read it again from the frame stamp and the plate, letter by letter."
+    try:
+        check = vin_check(vin)
+    except OutOfRange as refused:
+        return [Fault(file, "vin", vin, refused.allowed, cure)]
+    return [Fault(file, "vin", vin, problem, cure) for problem in check.problems]
+
+
+def _of_tire_number(tire_number: str, built: datetime.date, file: str, key: str) -> list[Fault]:
+    cure = "Read it again from the sidewall, from DOT to the last four figures."
+    try:
+        parts = tire_identification(tire_number)
+    except OutOfRange as refused:
+        return [Fault(file, key, tire_number, refused.allowed, cure)]
+    if parts.first_day > built:
+        return [Fault(file, key, tire_number, f"that tire was made after the unit ({parts.first_day} against {built})", cure)]
+    return []

@@ -158,6 +158,8 @@ def _marks(row: PartMarks | None) -> made.Marks:
 def _value(card: Card, variant: Variant, name: str) -> made.Value:
     meaning, raw = card.values[name], variant.values[name]
     source = variant.sources.get(name, card.sources[0])
+    if isinstance(raw, dict):
+        return made.Value(given=raw["en"], quantity="text", words=raw, role=meaning.role, source=source)
     if meaning.quantity == "text":
         return made.Value(given=str(raw), quantity="text", role=meaning.role, source=source)
     if isinstance(raw, int):

@@ -17,6 +17,8 @@ from sendoff.display import Role
 
 FORMAT: Final = 1
 Texts = dict[str, str]
+Origin = Literal["plate", "sheet", "card", "weighed", "drawing"]
+"""Where a value comes from: the data plate, the build sheet, a part card, a scale ticket, the type's drawing."""
 Pairs = tuple[tuple[float, float], ...]
 
 
@@ -30,9 +32,11 @@ class Value(Part, frozen=True, kw_only=True):
     given: str
     quantity: str
     si: float | None = None
-    """None for a text such as "ISO VG 32"."""
+    """None for a text such as "ISO VG 46"."""
+    words: Texts | None = None
+    """A text value that is said differently in each language."""
     role: Role = "fact"
-    origin: Literal["plate", "sheet", "card", "weighed"] = "card"
+    origin: Origin = "card"
     source: str = ""
 
 

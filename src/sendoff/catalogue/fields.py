@@ -59,8 +59,8 @@ ActReference = Annotated[str, Meta(pattern=r"^([a-z][a-z0-9_]*:)?[a-z][a-z0-9_]*
 """`act` of this card, or `slot:act` of what is fitted there; a `?` at the end: only if that slot is filled."""
 ValueReference = Annotated[str, Meta(pattern=r"^([a-z][a-z0-9_]*\.)?[a-z][a-z0-9_]*$")]
 """`value` of the fitted variant, or `slot.value` of what is fitted there."""
-RawValue = str | int
-"""A value as written: "110 psi", "ISO VG 32" or a whole count; a bare decimal is refused."""
+RawValue = str | int | dict[str, str]
+"""A value as written: "110 psi", a whole count, "ISO VG 46", or words in each language; a bare decimal is refused."""
 
 _BIDI: Final = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 _LANGUAGE: Final = re.compile(r"^[a-z]{2}$")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sendoff import sources, units
+from sendoff.catalogue.fields import CURE_MARK, Text, plain_text
 from sendoff.catalogue.schema import Card, Check, Variant
 from sendoff.errors import Fault, shown
 
@@ -95,6 +96,15 @@ def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[
             )
         else:
             yield from _measure(raw, meaning.quantity, f"{key}.{value_name}", file)
+
+
+def _words(raw: object, key: str, file: str) -> Iterator[Fault]:
+    """A text value is one name for all languages ("ISO VG 46") or words in each of them."""
+    try:
+        Text.read(raw) if isinstance(raw, dict) else plain_text(raw)
+    except ValueError as error:
+        problem, _, cure = str(error).partition(CURE_MARK)
+        yield Fault(file, key, shown(raw), problem, cure)
 
 
 def _measure(raw: str, kind: str, key: str, file: str) -> Iterator[Fault]:

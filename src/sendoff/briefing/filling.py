@@ -1,0 +1,72 @@
+"""Filling the placeholders of a text with this unit's own values, in the reader's units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from sendoff import display
+from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Value
+from sendoff.display import Shown
+from sendoff.units import System
+
+_PLACEHOLDER: Final = re.compile(r"\{([^{}]*)\}")
+_NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """Knows one unit and its reader; turns texts by language into the sentence this reader sees."""
+
+    unit: AsBuiltUnit
+    telephone: str
+    language: str
+    units: System
+    by_slot: Mapping[str, FittedPart]
+
+    @classmethod
+    def of(cls, unit: AsBuiltUnit, telephone: str, language: str, units: System) -> Filler:
+        """Return the filler of a unit for one reader."""
+        return cls(unit, telephone, language, units, {part.slot: part for part in unit.parts})
+
+    def show(self, value: Value, system: System | None = None) -> Shown:
+        """Return a value as this reader sees it."""
+        if value.si is None:
+            return Shown((value.words or {}).get(self.language, value.given), "")
+        return display.show(value.quantity, value.si, system or self.units, value.role, value.given)
+
+    def second(self, value: Value) -> Shown | None:
+        """Return the value in the other system of units, or None where it reads the same."""
+        if value.si is None:
+            return None
+        other = self.show(value, "metric" if self.units == "us" else "us")
+        return None if other == self.show(value) else other
+
+    def fill(self, text: Mapping[str, str], part: FittedPart | None = None) -> str:
+        """Return the text in this reader's language with its placeholders filled.
+
+        Raises
+        ------
+        KeyError
+            If a placeholder has no value on this unit: the lint keeps such a text out of every legal combination.
+        """
+
+        def put_in(found: re.Match[str]) -> str:
+            return self._value_of(found[1], part)
+
+        return _PLACEHOLDER.sub(put_in, text[self.language])
+
+    def _value_of(self, name: str, part: FittedPart | None) -> str:
+        if name == "unit":
+            return self.unit.unit
+        if name == "telephone":
+            return self.telephone
+        if name == "count" and part is not None:
+            return str(len(part.places))
+        slot, dot, value = name.rpartition(".")
+        holder = self.by_slot[slot] if dot else part
+        if holder is None:
+            raise KeyError(name)
+        return str(self.show(holder.values[value])).replace(" ", _NO_BREAK)
