@@ -74,7 +74,26 @@ def _step(kind: str, unit: str, value: float) -> Fraction:
     size = abs(value)
     if unit in {"lb", "kg", "lbf", "N", "lb/ft", "kg/m"}:
         return Fraction(10) if size >= 1000 else Fraction(1) if size >= 20 else Fraction(1, 10)
-    if unit in {"psi", "kPa", "lbf·ft", "N·m", "mm", "mph", "km/h", "degF", "degC", "W", "Wh", "deg", "lb/ft2", "kg/m2", "kg/m3", "mi", "km", "min"}:
+    if unit in {
+        "psi",
+        "kPa",
+        "lbf·ft",
+        "N·m",
+        "mm",
+        "mph",
+        "km/h",
+        "degF",
+        "degC",
+        "W",
+        "Wh",
+        "deg",
+        "lb/ft2",
+        "kg/m2",
+        "kg/m3",
+        "mi",
+        "km",
+        "min",
+    }:
         return Fraction(1) if size >= 10 or kind in {"temperature", "pressure"} else Fraction(1, 10)
     if unit == "%":
         return Fraction(1, 10)
@@ -130,7 +149,14 @@ def _as_entered(given: str) -> tuple[str, str] | None:
     return number.replace("-", _TRUE_MINUS) if number.startswith("-") else number, unit
 
 
-def show(kind: str, si: float, system: units.System, role: Role = "fact", given: str | None = None, unit: str | None = None) -> Shown:
+def show(
+    kind: str,
+    si: float,
+    system: units.System,
+    role: Role = "fact",
+    given: str | None = None,
+    unit: str | None = None,
+) -> Shown:
     """Return a value as a person of `system` reads it.
 
     A value entered in that person's own units is shown as it was entered, never converted there and back.

@@ -1,9 +1,9 @@
 """Every way Sendoff refuses something, as one small family.
 
-    SendoffError                what any caller may catch
-    ├── FaultyInput             a file, field or value is wrong; carries one Fault or many (exit code 2)
-    ├── OutOfRange              a calculation was asked outside its range of validity (also a ValueError)
-    └── CannotWrite             a folder or file could not be written; nothing half-done is left (exit code 2)
+SendoffError                what any caller may catch
+├── FaultyInput             a file, field or value is wrong; carries one Fault or many (exit code 2)
+├── OutOfRange              a calculation was asked outside its range of validity (also a ValueError)
+└── CannotWrite             a folder or file could not be written; nothing half-done is left (exit code 2)
 """
 
 from __future__ import annotations

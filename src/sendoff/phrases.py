@@ -42,9 +42,17 @@ def _flat(table: Mapping[str, Any], key: str) -> list[tuple[str, dict[str, str]]
 
 
 def _faults(file: str, key: str, texts: Mapping[str, str], known: Mapping[str, object]) -> list[Fault]:
-    faults = [Fault(file, key, "", f"the phrase in '{language}' is missing", f"Add {language} = …") for language in LANGUAGES if language not in texts]
+    faults = [
+        Fault(file, key, "", f"the phrase in '{language}' is missing", f"Add {language} = …")
+        for language in LANGUAGES
+        if language not in texts
+    ]
     if len({frozenset(_PLACEHOLDER.findall(text)) for text in texts.values()}) > 1:
-        faults.append(Fault(file, key, "", "the languages do not use the same placeholders", "Use the same ones in each."))
+        faults.append(
+            Fault(
+                file, key, "", "the languages do not use the same placeholders", "Use the same ones in each."
+            )
+        )
     if key in known:
         faults.append(Fault(file, key, "", "the key is used twice", "Give one of them another name."))
     return faults
@@ -69,4 +77,8 @@ def say(key: str, language: str, /, **values: object) -> str:
 
 def table(prefix: str, language: str) -> dict[str, str]:
     """Return all phrases below a key, by the rest of their key."""
-    return {key.removeprefix(f"{prefix}."): texts[language] for key, texts in load().items() if key.startswith(f"{prefix}.")}
+    return {
+        key.removeprefix(f"{prefix}."): texts[language]
+        for key, texts in load().items()
+        if key.startswith(f"{prefix}.")
+    }

@@ -2,45 +2,101 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from statistics import fmean
 
-from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
-from sendoff.catalogue.schema import Station, TrailerType
+from sendoff.asbuilt.unit import FittedPart, UnitStation
+from sendoff.catalogue.fields import Side
+from sendoff.catalogue.schema import FromAxles, Slot, Station, TrailerType
+
+Spot = tuple[str, Side, float, float, float]
+"""A place: its id, side, x, y and z in meters."""
+
+
+def places_of(trailer: TrailerType, slot_name: str) -> Iterator[Spot]:
+    """Yield id, side, x, y and z of each place of a slot."""
+    slot = trailer.slots[slot_name]
+    frame = trailer.frame
+    if not isinstance(slot.places, FromAxles):
+        for place in slot.places:
+            edge = {"left": -frame.overall_width.si / 2, "right": frame.overall_width.si / 2}.get(
+                place.side, 0.0
+            )
+            yield place.id, place.side, place.x.si, place.y.si if place.y is not None else edge, place.z.si
+        return
+    apart = (
+        frame.axles.dual_spacing.si / 2 if slot.places.dual and frame.axles.dual_spacing is not None else 0.0
+    )
+    for number, x in enumerate(frame.axles.x, start=1):
+        for side in slot.places.sides:
+            outward = -1.0 if side == "left" else 1.0
+            middle = frame.axles.track.si / 2
+            for suffix, shift in (("_out", apart), ("_in", -apart)) if slot.places.dual else (("", 0.0),):
+                yield f"{side}_{number}{suffix}", side, x.si, outward * (middle + shift), slot.places.z.si
+
+
+def station_at(slot: Slot, side: Side) -> str:
+    """Return the station at which a slot's place on this side is met."""
+    return slot.station if isinstance(slot.station, str) else slot.station[side]
+
+
+def stations_in_order(
+    trailer: TrailerType, met: Mapping[str, Sequence[tuple[float, float]]], walk: str
+) -> list[str]:
+    """Return the stations met, in the order of the lap; `met` gives x and y of the places at each."""
+    declared = {name: position for position, name in enumerate(trailer.stations)}
+
+    def key(name: str) -> tuple[int, float, int]:
+        station = trailer.stations[name]
+        return (*_lap_key(station.side, _x(station, met[name]), walk), declared[name])
+
+    return sorted(met, key=key)
 
 
 def lap_order(trailer: TrailerType, parts: Sequence[FittedPart], walk: str) -> tuple[UnitStation, ...]:
     """Return the stations that have something fitted, in the order of the lap; all others drop out."""
-    met: dict[str, list[Place]] = {}
+    met: dict[str, list[tuple[float, float]]] = {}
     slots: dict[str, list[str]] = {}
     for part in parts:
         for place in part.places:
-            met.setdefault(place.station, []).append(place)
+            met.setdefault(place.station, []).append((place.x_m, place.y_m))
             if part.slot not in slots.setdefault(place.station, []):
                 slots[place.station].append(part.slot)
-    declared = {name: position for position, name in enumerate(trailer.stations)}
-    spots = {name: _spot(trailer.stations[name], places) for name, places in met.items()}
-    order = sorted(
-        met, key=lambda name: (*_lap_key(trailer.stations[name].side, spots[name][0], walk), declared[name])
-    )
     return tuple(
         UnitStation(
             id=name,
             name=dict(trailer.stations[name].name),
             side=trailer.stations[name].side,
             state=trailer.stations[name].state,
-            x_m=spots[name][0],
-            y_m=spots[name][1],
+            x_m=_x(trailer.stations[name], met[name]),
+            y_m=fmean(y for _, y in met[name]),
             slots=tuple(slots[name]),
             twin_of=twin if (twin := trailer.stations[name].twin_of) in met else None,
         )
-        for name in order
+        for name in stations_in_order(trailer, met, walk)
     )
 
 
-def _spot(station: Station, places: Sequence[Place]) -> tuple[float, float]:
-    x = station.x.si if station.x is not None else fmean(place.x_m for place in places)
-    return x, fmean(place.y_m for place in places)
+def lap_of_slots(
+    trailer: TrailerType, slots: Iterable[str], walk: str
+) -> tuple[list[str], dict[str, dict[str, tuple[str, ...]]]]:
+    """Return the stations in lap order and, per slot, its places by station in that order; for structure without values."""
+    met: dict[str, list[tuple[float, float]]] = {}
+    by_slot: dict[str, dict[str, list[str]]] = {}
+    for name in slots:
+        for place, side, x, y, _ in places_of(trailer, name):
+            station = station_at(trailer.slots[name], side)
+            met.setdefault(station, []).append((x, y))
+            by_slot.setdefault(name, {}).setdefault(station, []).append(place)
+    order = stations_in_order(trailer, met, walk)
+    return order, {
+        name: {station: tuple(found[station]) for station in order if station in found}
+        for name, found in by_slot.items()
+    }
+
+
+def _x(station: Station, places: Sequence[tuple[float, float]]) -> float:
+    return station.x.si if station.x is not None else fmean(x for x, _ in places)
 
 
 def _lap_key(side: str, x: float, walk: str) -> tuple[int, float]:

@@ -88,5 +88,13 @@ def _of_tire_number(tire_number: str, built: datetime.date, file: str, key: str)
     except OutOfRange as refused:
         return [Fault(file, key, tire_number, refused.allowed, cure)]
     if parts.first_day > built:
-        return [Fault(file, key, tire_number, f"that tire was made after the unit ({parts.first_day} against {built})", cure)]
+        return [
+            Fault(
+                file,
+                key,
+                tire_number,
+                f"that tire was made after the unit ({parts.first_day} against {built})",
+                cure,
+            )
+        ]
     return []

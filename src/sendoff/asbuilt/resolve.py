@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from sendoff import units
 from sendoff.asbuilt import unit as made
 from sendoff.asbuilt.fit import Fit, faults_of_options, fit
-from sendoff.asbuilt.lap import lap_order
+from sendoff.asbuilt.lap import Spot, lap_order, places_of, station_at
+from sendoff.asbuilt.marks import faults_of_marks
 from sendoff.asbuilt.sheet import BuildSheet, PartMarks, Ticket
-from sendoff.catalogue.fields import Side
+from sendoff.canonical import digest
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
 from sendoff.catalogue.outlines import outline
-from sendoff.catalogue.schema import Card, Frame, FromAxles, Slot, TrailerType, Variant
+from sendoff.catalogue.schema import Card, Frame, TrailerType, Variant
 from sendoff.errors import Fault, FaultyInput
 
 
@@ -45,8 +45,6 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
         raise FaultyInput(faults)
     fits = fit(trailer, sheet.options)
     places = {slot: tuple(places_of(trailer, slot)) for slot in fits}
-    from sendoff.asbuilt.marks import faults_of_marks
-
     faults = faults_of_marks(
         sheet, {slot: [place[0] for place in spots] for slot, spots in places.items()}, file
     )
@@ -55,8 +53,6 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
     parts = tuple(
         _part(slot, fits[slot], places[slot], trailer, catalogue, sheet.parts.get(slot, {})) for slot in fits
     )
-    from sendoff.canonical import digest
-
     return made.AsBuiltUnit(
         unit=str(sheet.unit),
         public_id=sheet.public_id,
@@ -79,41 +75,14 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
         weighings=tuple(_weighing(ticket) for ticket in sheet.tickets),
         truck=sheet.truck,
         cargo=sheet.cargo,
-        digests=made.Digests(catalogue=catalogue.digest, sheet=digest(_without_dates(raw))),
+        digests=made.Digests(catalogue=catalogue.digest, sheet=digest(raw)),
     )
-
-
-def places_of(trailer: TrailerType, slot_name: str) -> Iterator[tuple[str, Side, float, float, float]]:
-    """Yield id, side, x, y and z of each place of a slot."""
-    slot = trailer.slots[slot_name]
-    frame = trailer.frame
-    if not isinstance(slot.places, FromAxles):
-        for place in slot.places:
-            edge = {"left": -frame.overall_width.si / 2, "right": frame.overall_width.si / 2}.get(
-                place.side, 0.0
-            )
-            yield place.id, place.side, place.x.si, place.y.si if place.y is not None else edge, place.z.si
-        return
-    apart = (
-        frame.axles.dual_spacing.si / 2 if slot.places.dual and frame.axles.dual_spacing is not None else 0.0
-    )
-    for number, x in enumerate(frame.axles.x, start=1):
-        for side in slot.places.sides:
-            outward = -1.0 if side == "left" else 1.0
-            middle = frame.axles.track.si / 2
-            for suffix, shift in (("_out", apart), ("_in", -apart)) if slot.places.dual else (("", 0.0),):
-                yield f"{side}_{number}{suffix}", side, x.si, outward * (middle + shift), slot.places.z.si
-
-
-def station_at(slot: Slot, side: Side) -> str:
-    """Return the station at which a slot's place on this side is met."""
-    return slot.station if isinstance(slot.station, str) else slot.station[side]
 
 
 def _part(
     slot: str,
     fitted: Fit,
-    places: tuple[tuple[str, Side, float, float, float], ...],
+    places: tuple[Spot, ...],
     trailer: TrailerType,
     catalogue: Catalogue,
     marks: Mapping[str, PartMarks],
@@ -274,12 +243,3 @@ def _weighing(ticket: Ticket) -> made.Weighing:
         error=value(ticket.error) if ticket.error is not None else None,
         scale=str(ticket.scale) if ticket.scale is not None else None,
     )
-
-
-def _without_dates(value: Any) -> Any:
-    """Return tables with dates as text, as JSON has none."""
-    if isinstance(value, dict):
-        return {key: _without_dates(item) for key, item in value.items()}
-    if isinstance(value, list):
-        return [_without_dates(item) for item in value]
-    return value.isoformat() if isinstance(value, datetime.date | datetime.time) else value

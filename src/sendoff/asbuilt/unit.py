@@ -7,12 +7,12 @@ the coupling point, y to the right looking forward, z up from the ground.
 
 from __future__ import annotations
 
-from typing import Any, Final, Literal
+from typing import Final, Literal
 
 import msgspec
 
 from sendoff.asbuilt.sheet import Collects, Owner, Reader
-from sendoff.catalogue.fields import Side, State
+from sendoff.catalogue.fields import Field, Side, State
 from sendoff.display import Role
 
 FORMAT: Final = 1
@@ -247,22 +247,7 @@ def from_json(data: bytes) -> AsBuiltUnit:
     return msgspec.json.decode(data, type=AsBuiltUnit, dec_hook=_read_text)
 
 
-def json_schema() -> dict[str, Any]:
-    """Return the JSON Schema of `unit.json`."""
-    return msgspec.json.schema(AsBuiltUnit, schema_hook=_schema_of_field)
-
-
 def _read_text(kind: type, value: object) -> object:
-    from sendoff.catalogue.fields import Field
-
     if issubclass(kind, Field):
         return kind.read(value)
-    raise NotImplementedError(kind)
-
-
-def _schema_of_field(kind: type) -> dict[str, Any]:
-    from sendoff.catalogue.fields import Field
-
-    if issubclass(kind, Field):
-        return kind.JSON_SCHEMA
     raise NotImplementedError(kind)

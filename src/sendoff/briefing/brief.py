@@ -27,11 +27,17 @@ def standing(unit: AsBuiltUnit, cards: Mapping[str, schema.Card]) -> tuple[outli
         places: dict[str, list[str]] = {}
         for place in sorted(part.places, key=lambda place: order[place.station]):
             places.setdefault(place.station, []).append(place.id)
-        found.append(outline.Standing(part.slot, cards[part.card], {station: tuple(ids) for station, ids in places.items()}))
+        found.append(
+            outline.Standing(
+                part.slot, cards[part.card], {station: tuple(ids) for station, ids in places.items()}
+            )
+        )
     return tuple(found)
 
 
-def brief(unit: AsBuiltUnit, catalogue: Catalogue, language: str | None = None, system: System | None = None) -> model.Briefing:
+def brief(
+    unit: AsBuiltUnit, catalogue: Catalogue, language: str | None = None, system: System | None = None
+) -> model.Briefing:
     """Return everything said about a unit, in its reader's language and units unless others are asked for."""
     return _Maker(unit, catalogue, language or unit.reader.language, system or unit.reader.units).make()
 
@@ -44,7 +50,9 @@ class _Maker:
         self.filler = Filler.of(unit, str(catalogue.yard.telephone), language, system)
         self.fitted = {part.slot: part.card for part in unit.parts}
         self.standing = {part.slot: part for part in standing(unit, self.cards)}
-        self.walk = outline.outline([(station.id, station.state) for station in unit.stations], tuple(self.standing.values()))
+        self.walk = outline.outline(
+            [(station.id, station.state) for station in unit.stations], tuple(self.standing.values())
+        )
         self.number_of = {station.id: position for position, station in enumerate(unit.stations, start=1)}
         self.home = {slot: self.number_of[part.home] for slot, part in self.standing.items()}
 
@@ -68,7 +76,13 @@ class _Maker:
         station = self.unit.station(station_id)
         parts = [cast("FittedPart", self.unit.part(slot)) for slot in station.slots]
         at_home = [part for part in parts if self.home[part.slot] == self.number_of[station_id]]
-        acts = [act for leg in self.walk.legs for visit in leg.visits if visit.station == station_id for act in visit.acts]
+        acts = [
+            act
+            for leg in self.walk.legs
+            for visit in leg.visits
+            if visit.station == station_id
+            for act in visit.acts
+        ]
         cautions = [caution for part in at_home for caution in self._cautions(part)]
         return model.Station(
             number=self.number_of[station_id],
@@ -77,7 +91,9 @@ class _Maker:
             state=station.state,
             hands=max((act.hands for act in acts), default=1),
             twin=self.number_of[station.twin_of] if station.twin_of is not None and not at_home else None,
-            parts=tuple(self._part(part, LETTERS[position], station_id) for position, part in enumerate(parts)),
+            parts=tuple(
+                self._part(part, LETTERS[position], station_id) for position, part in enumerate(parts)
+            ),
             cautions=tuple(sorted(cautions, key=lambda caution: SIGNAL_WORDS.index(caution.signal))),
             steps=tuple(self._step(act, station.state) for act in acts if act.what == "step"),
             checks=tuple(self._check(act) for act in acts if act.what == "check"),
@@ -85,7 +101,9 @@ class _Maker:
             upkeep=tuple(
                 line
                 for part in at_home
-                for line in upkeep.of_part(part, self.cards[part.card], self.filler, self.number_of[station_id], self.fitted)
+                for line in upkeep.of_part(
+                    part, self.cards[part.card], self.filler, self.number_of[station_id], self.fitted
+                )
             ),
             troubles=tuple(trouble for part in at_home for trouble in self._troubles(part)),
         )
@@ -93,7 +111,9 @@ class _Maker:
     def _part(self, part: FittedPart, letter: str, station_id: str) -> model.PartSaid:
         language = self.filler.language
         card = self.cards[part.card]
-        names = ", ".join(option.name[language] for option in self.unit.options if option.id in part.why.options)
+        names = ", ".join(
+            option.name[language] for option in self.unit.options if option.id in part.why.options
+        )
         return model.PartSaid(
             slot=part.slot,
             letter=letter,
@@ -102,7 +122,9 @@ class _Maker:
             what=self.filler.fill(card.what, part),
             why=say("why.option", language, names=names) if names else say("why.standard", language),
             passive=self.filler.fill(card.passive, part) if card.passive is not None else None,
-            places=tuple(numbers.place_name(place.id, language) for place in part.places if place.station == station_id),
+            places=tuple(
+                numbers.place_name(place.id, language) for place in part.places if place.station == station_id
+            ),
         )
 
     def _cautions(self, part: FittedPart) -> Iterator[model.Caution]:
@@ -111,15 +133,28 @@ class _Maker:
             if outline.applies(caution, self.fitted):
                 words = caution.say
                 told = {
-                    field: self.filler.fill({code: str(getattr(text, field)) for code, text in words.items()}, part)
+                    field: self.filler.fill(
+                        {code: str(getattr(text, field)) for code, text in words.items()}, part
+                    )
                     for field in schema.CautionText.__struct_fields__
                 }
-                yield model.Caution(f"{part.slot}:{caution.id}", caution.signal, say(f"signal.{caution.signal}", language), **told)
+                yield model.Caution(
+                    f"{part.slot}:{caution.id}",
+                    caution.signal,
+                    say(f"signal.{caution.signal}", language),
+                    **told,
+                )
 
     def _step(self, act: outline.Act, station_state: str) -> model.Step:
         part = self.filler.by_slot[act.slot]
         step = next(step for step in self.cards[act.card].steps if step.id == act.id)
-        return model.Step(f"{act.slot}:{act.id}", self.filler.fill(step.say, part), act.state, act.hands, act.state != station_state)
+        return model.Step(
+            f"{act.slot}:{act.id}",
+            self.filler.fill(step.say, part),
+            act.state,
+            act.hands,
+            act.state != station_state,
+        )
 
     def _check(self, act: outline.Act) -> model.Check:
         part = self.filler.by_slot[act.slot]
@@ -155,7 +190,9 @@ class _Maker:
         quantity = units.parse(given, kind)
         return display.show(kind, quantity.si, self.filler.units, "fact", quantity.given)
 
-    def _numbers(self, parts: list[FittedPart], at_home: list[FittedPart], station_id: str) -> Iterator[model.Number]:
+    def _numbers(
+        self, parts: list[FittedPart], at_home: list[FittedPart], station_id: str
+    ) -> Iterator[model.Number]:
         for part in at_home:
             yield from numbers.of_part(part, self.cards[part.card], self.filler)
         for part in parts:
@@ -164,7 +201,11 @@ class _Maker:
     def _troubles(self, part: FittedPart) -> Iterator[model.Trouble]:
         for trouble in self.cards[part.card].troubles:
             if outline.applies(trouble, self.fitted):
-                yield model.Trouble(f"{part.slot}:{trouble.id}", self.filler.fill(trouble.say, part), self.filler.fill(trouble.look, part))
+                yield model.Trouble(
+                    f"{part.slot}:{trouble.id}",
+                    self.filler.fill(trouble.say, part),
+                    self.filler.fill(trouble.look, part),
+                )
 
     def _leg(self, leg: outline.Leg) -> model.Leg:
         visits = []

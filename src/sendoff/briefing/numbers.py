@@ -45,7 +45,16 @@ def marks_of_part(part: FittedPart, station: str, filler: Filler) -> Iterator[Nu
             if mark is not None:
                 where = "" if len(part.places) == 1 else f", {place_name(place.id, filler.language)}"
                 label = say(f"mark.{kind}", filler.language, part=part.name[filler.language]) + where
-                yield Number(f"{part.slot}.{place.id}.{kind}", label, Shown(mark, ""), None, "sheet", None, part.name[filler.language], typed=True)
+                yield Number(
+                    f"{part.slot}.{place.id}.{kind}",
+                    label,
+                    Shown(mark, ""),
+                    None,
+                    "sheet",
+                    None,
+                    part.name[filler.language],
+                    typed=True,
+                )
 
 
 def place_name(place: str, language: str) -> str:
@@ -78,7 +87,9 @@ def _of_plate(unit: AsBuiltUnit, filler: Filler) -> Iterator[Number]:
         yield _number("plate.gawr", label, plate.gawr[0], filler, "weight")
     else:
         for position, axle in enumerate(plate.gawr, start=1):
-            yield _number(f"plate.gawr.{position}", say("number.axle_n", language, n=position), axle, filler, "weight")
+            yield _number(
+                f"plate.gawr.{position}", say("number.axle_n", language, n=position), axle, filler, "weight"
+            )
     yield _number("plate.empty", say("number.empty", language), empty_mass(unit), filler, "weight")
     least, most = filler.show(plate.coupling_share_least), filler.show(plate.coupling_share_most)
     label = say(f"number.share.{unit.coupling}", language)
@@ -96,7 +107,11 @@ def _number(key: str, label: str, value: Value, filler: Filler, section: Section
 
 def empty_mass(unit: AsBuiltUnit) -> Value:
     """Return the empty mass: weighed whole and uncoupled where a ticket says so, else what the plate says."""
-    weighed = [ticket.mass for ticket in unit.weighings if ticket.what == "whole" and ticket.state == "empty" and not ticket.coupled]
+    weighed = [
+        ticket.mass
+        for ticket in unit.weighings
+        if ticket.what == "whole" and ticket.state == "empty" and not ticket.coupled
+    ]
     return weighed[-1] if weighed else unit.plate.empty_mass
 
 
@@ -111,4 +126,6 @@ def _of_size(unit: AsBuiltUnit, filler: Filler) -> Iterator[Number]:
     for name, meters in sizes:
         shown = show("length", meters, filler.units, "demand")
         second = show("length", meters, "metric" if filler.units == "us" else "us", "demand")
-        yield Number(f"size.{name}", say(f"number.{name}", filler.language), shown, second, "drawing", "size", "")
+        yield Number(
+            f"size.{name}", say(f"number.{name}", filler.language), shown, second, "drawing", "size", ""
+        )

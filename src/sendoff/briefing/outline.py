@@ -10,8 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from sendoff.catalogue.fields import STATES, State
-from sendoff.catalogue.schema import Card, Check, Fitted, Step
+from sendoff.catalogue.fields import STATES, Entry, State
+from sendoff.catalogue.schema import Card, Check, Step
 
 _STATE_ORDER: Final = {state: position for position, state in enumerate(STATES)}
 
@@ -80,7 +80,7 @@ class Outline:
         return [act for leg in self.legs for visit in leg.visits for act in visit.acts]
 
 
-def applies(item: Fitted, fitted: Mapping[str, str]) -> bool:
+def applies(item: Entry, fitted: Mapping[str, str]) -> bool:
     """Tell whether an entry of a card counts on a unit; `fitted` maps each filled slot to its card."""
     return all(_holds(condition, fitted) for condition in item.if_fitted) and not any(
         _holds(condition, fitted) for condition in item.unless_fitted
@@ -113,7 +113,9 @@ def outline(stations: Sequence[tuple[str, State]], parts: Sequence[Standing]) ->
     order = [name for name, _ in stations]
     legs = []
     for position, state in enumerate(STATES):
-        met = tuple(Visit(name, _ordered(visits[position, name])) for name in order if (position, name) in visits)
+        met = tuple(
+            Visit(name, _ordered(visits[position, name])) for name in order if (position, name) in visits
+        )
         if met:
             legs.append(Leg(state, met))
     return Outline(tuple(order), tuple(legs))
@@ -121,17 +123,37 @@ def outline(stations: Sequence[tuple[str, State]], parts: Sequence[Standing]) ->
 
 def _step(part: Standing, step: Step, state: State, fitted: Mapping[str, str]) -> Act:
     return Act(
-        part.slot, part.card.id, step.id, "step", part.home, step.state or state, step.hands, (), _waits(part.slot, step.needs_before, fitted)
+        part.slot,
+        part.card.id,
+        step.id,
+        "step",
+        part.home,
+        step.state or state,
+        step.hands,
+        (),
+        _waits(part.slot, step.needs_before, fitted),
     )
 
 
-def _checks(part: Standing, check: Check, own_state: Mapping[str, State], fitted: Mapping[str, str]) -> list[Act]:
+def _checks(
+    part: Standing, check: Check, own_state: Mapping[str, State], fitted: Mapping[str, str]
+) -> list[Act]:
     waits = _waits(part.slot, check.needs_before, fitted)
     if check.each == "unit":
         state = check.state or own_state[part.home]
         return [Act(part.slot, part.card.id, check.id, "check", part.home, state, check.hands, (), waits)]
     return [
-        Act(part.slot, part.card.id, check.id, "check", station, check.state or own_state[station], check.hands, places, waits)
+        Act(
+            part.slot,
+            part.card.id,
+            check.id,
+            "check",
+            station,
+            check.state or own_state[station],
+            check.hands,
+            places,
+            waits,
+        )
         for station, places in part.places.items()
     ]
 
@@ -160,14 +182,19 @@ def _ordered(acts: list[Act]) -> tuple[Act, ...]:
     ordered: list[Act] = []
     waiting = written
     while waiting:
-        ready = next((act for act in waiting if all(wait in done or wait not in here for wait in act.waits_for)), waiting[0])
+        ready = next(
+            (act for act in waiting if all(wait in done or wait not in here for wait in act.waits_for)),
+            waiting[0],
+        )
         ordered.append(ready)
         done.add(ready.key)
         waiting = [act for act in waiting if act is not ready]
     return tuple(ordered)
 
 
-def broken_orders(walk: Outline, rules: Sequence[tuple[str, str]] = ()) -> list[tuple[tuple[str, str], tuple[str, str]]]:
+def broken_orders(
+    walk: Outline, rules: Sequence[tuple[str, str]] = ()
+) -> list[tuple[tuple[str, str], tuple[str, str]]]:
     """Return each pair of acts (earlier, later) that the walk meets the wrong way round.
 
     `rules` are orders of the trailer type, as references "slot:act".
@@ -182,7 +209,9 @@ def broken_orders(walk: Outline, rules: Sequence[tuple[str, str]] = ()) -> list[
     for before, after in rules:
         wanted.append((_named(before), _named(after)))
     return [
-        (earlier, later) for earlier, later in dict.fromkeys(wanted) if earlier in last and later in first and last[earlier] >= first[later]
+        (earlier, later)
+        for earlier, later in dict.fromkeys(wanted)
+        if earlier in last and later in first and last[earlier] >= first[later]
     ]
 
 

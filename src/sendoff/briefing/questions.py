@@ -14,7 +14,7 @@ from sendoff.asbuilt.unit import FittedPart, Value
 from sendoff.briefing.filling import Filler
 from sendoff.briefing.model import Question
 from sendoff.briefing.outline import applies
-from sendoff.calc.tires import pressure_at_temperature
+from sendoff.calc.tires.pressure import tire_pressure_at_temperature
 from sendoff.catalogue.fields import SIGNAL_WORDS
 from sendoff.catalogue.schema import Card, ShowMe
 from sendoff.phrases import say
@@ -29,7 +29,11 @@ KPA_IN_PSI: Final = float(units.FACTORS["pressure"]["psi"] / units.FACTORS["pres
 
 
 def of_unit(
-    parts: tuple[FittedPart, ...], cards: Mapping[str, Card], filler: Filler, station_of: Mapping[str, int], fitted: Mapping[str, str]
+    parts: tuple[FittedPart, ...],
+    cards: Mapping[str, Card],
+    filler: Filler,
+    station_of: Mapping[str, int],
+    fitted: Mapping[str, str],
 ) -> tuple[Question, ...]:
     """Return the questions of a unit, those first whose wrong answer can hurt most."""
     found = []
@@ -38,7 +42,8 @@ def of_unit(
         made = [
             question
             for seed in card.show_me
-            if applies(seed, fitted) and (question := _question(seed, part, card, filler, station_of[part.slot])) is not None
+            if applies(seed, fitted)
+            and (question := _question(seed, part, card, filler, station_of[part.slot])) is not None
         ]
         made.sort(key=lambda question: SIGNAL_WORDS.index(question.hurts))
         found += made[:MOST_A_CARD]
@@ -55,22 +60,35 @@ def _question(seed: ShowMe, part: FittedPart, card: Card, filler: Filler, statio
     if len(answers) < 2:
         return None
     key = f"{part.slot}:{seed.id}"
-    order = sorted(answers, key=lambda answer: hashlib.sha256(f"{filler.unit.public_id} {key} {answer}".encode()).digest())
-    mistakes = tuple(say(f"mistake.{answers[answer]}", filler.language) if answers[answer] else "" for answer in order)
-    return Question(key, station, seed.hurts, filler.fill(seed.say, part), tuple(order), order.index(right), mistakes)
+    order = sorted(
+        answers,
+        key=lambda answer: hashlib.sha256(f"{filler.unit.public_id} {key} {answer}".encode()).digest(),
+    )
+    mistakes = tuple(
+        say(f"mistake.{answers[answer]}", filler.language) if answers[answer] else "" for answer in order
+    )
+    return Question(
+        key, station, seed.hurts, filler.fill(seed.say, part), tuple(order), order.index(right), mistakes
+    )
 
 
 def _values(seed: ShowMe, part: FittedPart, card: Card, filler: Filler) -> tuple[str, list[tuple[str, str]]]:
     """Return the right value and the wrong ones with their mistakes."""
     value = part.values[str(seed.ask)]
     right = str(filler.show(value))
-    wrong = []
+    wrong: list[tuple[str, str]] = []
     for mistake in seed.wrong:
-        wrong += [(answer, mistake) for answer in _mistaken(mistake, value, str(seed.ask), part, card, filler) if answer != right]
+        wrong += [
+            (answer, mistake)
+            for answer in _mistaken(mistake, value, str(seed.ask), part, card, filler)
+            if answer != right
+        ]
     return right, wrong
 
 
-def _mistaken(mistake: str, value: Value, name: str, part: FittedPart, card: Card, filler: Filler) -> Iterator[str]:
+def _mistaken(
+    mistake: str, value: Value, name: str, part: FittedPart, card: Card, filler: Filler
+) -> Iterator[str]:
     if mistake == "other_variants":
         for other, variant in card.variants.items():
             raw = variant.values.get(name)
@@ -79,7 +97,7 @@ def _mistaken(mistake: str, value: Value, name: str, part: FittedPart, card: Car
     elif value.si is None:
         return
     elif mistake == "read_hot" and value.quantity == "pressure":
-        yield _shown(value, pressure_at_temperature(value.si, COLD_K, HOT_K), filler)
+        yield _shown(value, tire_pressure_at_temperature(value.si, COLD_K, HOT_K), filler)
     elif mistake == "metric_taken_for_us" and value.quantity == "pressure":
         yield _shown(value, value.si * (1 / KPA_IN_PSI if filler.units == "metric" else KPA_IN_PSI), filler)
     elif mistake == "half":
@@ -115,7 +133,11 @@ def _orders(seed: ShowMe, part: FittedPart, card: Card, filler: Filler) -> tuple
         "steps_swapped": [*right[:-2], right[-1], right[-2]],
         "last_step_first": [right[-1], *right[:-1]],
     }
-    wrong = [(_lines(orders[mistake]), mistake) for mistake in seed.wrong or ("next_step_first", "last_step_first") if mistake in orders]
+    wrong: list[tuple[str, str]] = [
+        (_lines(orders[mistake]), mistake)
+        for mistake in seed.wrong or ("next_step_first", "last_step_first")
+        if mistake in orders
+    ]
     return _lines(right), wrong
 
 

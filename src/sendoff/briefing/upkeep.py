@@ -13,7 +13,9 @@ from sendoff.catalogue.schema import Card, Every
 from sendoff.phrases import say
 
 
-def of_part(part: FittedPart, card: Card, filler: Filler, station: int, fitted: Mapping[str, str]) -> Iterator[UpkeepLine]:
+def of_part(
+    part: FittedPart, card: Card, filler: Filler, station: int, fitted: Mapping[str, str]
+) -> Iterator[UpkeepLine]:
     """Yield the upkeep of a part."""
     for item in card.upkeep:
         if not applies(item, fitted):
@@ -41,7 +43,11 @@ def in_words(every: Every, at_miles: tuple[int, ...], filler: Filler) -> str:
     if at_miles:
         shown = [_distance(miles, filler) for miles in at_miles]
         numbers, unit = [number for number, _ in shown], shown[0][1]
-        joined = numbers[0] if len(numbers) == 1 else f"{', '.join(numbers[:-1])} {say('every.and', language)} {numbers[-1]}"
+        joined = (
+            numbers[0]
+            if len(numbers) == 1
+            else f"{', '.join(numbers[:-1])} {say('every.and', language)} {numbers[-1]}"
+        )
         pieces.append(say("every.first_miles", language, miles=f"{joined} {unit}"))
     for meter in ("loads", "trips", "hours", "months"):
         count = getattr(every, meter)

@@ -225,9 +225,10 @@ class Record(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     """A frozen record that refuses keys it does not know."""
 
 
-class Fitted(Record, frozen=True, kw_only=True):
-    """A record that counts only on some units."""
+class Entry(Record, frozen=True, kw_only=True):
+    """An entry of a card that counts only on some units."""
 
+    id: Id
     if_fitted: tuple[Condition, ...] = ()
     """All of these must be fitted."""
     unless_fitted: tuple[Condition, ...] = ()

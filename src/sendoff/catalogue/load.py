@@ -135,7 +135,7 @@ def load(folder: Path) -> Catalogue:
     reading = _Reading()
     cards: dict[str, Card] = {}
     types: dict[str, TrailerType] = {}
-    kinds: tuple[tuple[str, str, type, dict[str, Any]], ...] = (
+    kinds: tuple[tuple[str, str, type[Any], dict[str, Any]], ...] = (
         ("cards/", "card", Card, cards),
         ("trailers/", "type", TrailerType, types),
     )
@@ -147,13 +147,8 @@ def load(folder: Path) -> Catalogue:
         if name == "sentences.toml":
             sentences = reading.record(name, Sentences, tables)
             continue
-        for start, what, kind, into in kinds:
-            if name.startswith(start):
-                record = reading.record(name, kind, tables)
-                if record is not None:
-                    reading.file(what, name, into, record)
-                break
-        else:
+        found = next((kind for kind in kinds if name.startswith(kind[0])), None)
+        if found is None:
             reading.faults.append(
                 Fault(
                     name,
@@ -163,6 +158,11 @@ def load(folder: Path) -> Catalogue:
                     "Put cards in cards/, types in trailers/.",
                 )
             )
+            continue
+        _, what, shape, into = found
+        record = reading.record(name, shape, tables)
+        if record is not None:
+            reading.file(what, name, into, record)
     if "sentences.toml" not in reading.raw:
         reading.faults.append(
             Fault(

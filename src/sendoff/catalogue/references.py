@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 
+from sendoff.catalogue.fields import Entry
 from sendoff.catalogue.schema import Card, FromAxles, TrailerType
 from sendoff.errors import Fault
 
@@ -64,9 +65,9 @@ def _of_type(trailer: TrailerType, cards: Mapping[str, Card], file: str) -> Iter
                 "nothing ever fills this slot",
                 "Give it a standard part or an option, or delete it.",
             )
-    for name, station in trailer.stations.items():
-        if station.twin_of is not None and station.twin_of not in trailer.stations:
-            yield _no_such(file, f"stations.{name}.twin_of", station.twin_of, "station", trailer.stations)
+    for name, met in trailer.stations.items():
+        if met.twin_of is not None and met.twin_of not in trailer.stations:
+            yield _no_such(file, f"stations.{name}.twin_of", met.twin_of, "station", trailer.stations)
     yield from _options(trailer, cards, file)
     axles = trailer.frame.axles
     if len(axles.braked) != len(axles.x):
@@ -162,7 +163,7 @@ def _of_card(
     for slot in card.needs:
         if slot not in slots:
             yield _no_such(file, "needs", slot, "slot on any type", slots)
-    fitted = (
+    entries: tuple[Entry, ...] = (
         *card.steps,
         *card.cautions,
         *card.checks,
@@ -171,7 +172,7 @@ def _of_card(
         *card.show_me,
         *card.handed_over,
     )
-    for item in fitted:
+    for item in entries:
         for condition in (*item.if_fitted, *item.unless_fitted):
             slot, _, other = condition.partition("=")
             if slot not in slots:
@@ -179,10 +180,14 @@ def _of_card(
             elif other and other not in cards:
                 yield _no_such(file, f"{item.id}.if_fitted", condition, "part card", cards)
     own = acts_of(card)
-    for item, references in (*((step, step.needs_before) for step in card.steps), *((check, check.needs_before) for check in card.checks),
-                             *((trouble, trouble.first) for trouble in card.troubles)):  # fmt: skip
+    leaning: list[tuple[str, tuple[str, ...]]] = [
+        *((step.id, step.needs_before) for step in card.steps),
+        *((check.id, check.needs_before) for check in card.checks),
+        *((trouble.id, trouble.first) for trouble in card.troubles),
+    ]
+    for entry, references in leaning:
         for reference in references:
-            yield from _act(reference, own, slots, cards, types, file, item.id)
+            yield from _act(reference, own, slots, cards, types, file, entry)
 
 
 def _act(

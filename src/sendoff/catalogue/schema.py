@@ -13,9 +13,8 @@ from msgspec import Meta, field
 from sendoff.catalogue.fields import (
     ActReference,
     Angle,
-    Condition,
     Duration,
-    Fitted,
+    Entry,
     Id,
     Length,
     Mass,
@@ -64,10 +63,9 @@ class Variant(Record, frozen=True, kw_only=True):
     """Something this variant's reader must know, such as why the sidewall says more than the plate."""
 
 
-class Step(Fitted, frozen=True, kw_only=True):
+class Step(Entry, frozen=True, kw_only=True):
     """One thing to do, in the order taught."""
 
-    id: Id
     say: Text
     state: State | None = None
     """The state it is done in; none: the state of its station."""
@@ -83,18 +81,16 @@ class CautionText(Record, frozen=True, kw_only=True):
     avoid: PlainText
 
 
-class Caution(Fitted, frozen=True, kw_only=True):
+class Caution(Entry, frozen=True, kw_only=True):
     """A safety message with its signal word (ANSI Z535.6)."""
 
-    id: Id
     signal: SignalWord
     say: dict[Annotated[str, Meta(pattern="^[a-z]{2}$")], CautionText]
 
 
-class Check(Fitted, frozen=True, kw_only=True):
+class Check(Entry, frozen=True, kw_only=True):
     """What a person looks at, feels or measures."""
 
-    id: Id
     say: Text
     how: Literal["seen", "felt", "measured"]
     state: State | None = None
@@ -121,29 +117,26 @@ class Every(Record, frozen=True, kw_only=True):
     months: Annotated[int, Meta(ge=1, le=240)] | None = None
 
 
-class Upkeep(Fitted, frozen=True, kw_only=True):
+class Upkeep(Entry, frozen=True, kw_only=True):
     """Something done again and again, or at the first miles only."""
 
-    id: Id
     say: Text
     every: Every | None = None
     at_miles: tuple[Count, ...] = ()
     """Miles after delivery (or after any wheel was off) at which it is done once each."""
 
 
-class Trouble(Fitted, frozen=True, kw_only=True):
+class Trouble(Entry, frozen=True, kw_only=True):
     """What usually goes wrong: what you see (the text) and what to look at first."""
 
-    id: Id
     say: Text
     look: Text
     first: tuple[ActReference, ...] = ()
 
 
-class ShowMe(Fitted, frozen=True, kw_only=True):
+class ShowMe(Entry, frozen=True, kw_only=True):
     """A seed of a question by which the owner shows it was understood."""
 
-    id: Id
     say: Text
     hurts: SignalWord
     """How badly a wrong answer can hurt; what can hurt most is asked first."""
@@ -166,10 +159,9 @@ class ShowMe(Fitted, frozen=True, kw_only=True):
     ] = ()
 
 
-class HandedOver(Fitted, frozen=True, kw_only=True):
+class HandedOver(Entry, frozen=True, kw_only=True):
     """A loose item or paper that must go with the unit, counted."""
 
-    id: Id
     say: Text
     count: Count = 1
     each: Literal["unit", "place"] = "unit"
@@ -398,10 +390,9 @@ class Yard(Record, frozen=True, kw_only=True):
     units: Literal["us", "metric"] = "us"
 
 
-class Sentence(Fitted, frozen=True, kw_only=True):
+class Sentence(Entry, frozen=True, kw_only=True):
     """One of the ten sentences an owner must never forget; where several share an id, the first that applies is said."""
 
-    id: Id
     say: Text
 
 

@@ -15,7 +15,10 @@ def texts_of(record: msgspec.Struct, key: str = "") -> Iterator[tuple[str, Mappi
     """Yield key and text by language of each text of a record, in the order of its fields."""
     if isinstance(record, Caution):
         for field in CautionText.__struct_fields__:
-            yield f"{key}.{field}", {language: str(getattr(words, field)) for language, words in record.say.items()}
+            yield (
+                f"{key}.{field}",
+                {language: str(getattr(words, field)) for language, words in record.say.items()},
+            )
         return
     for name in record.__struct_fields__:
         yield from _texts_in(getattr(record, name), f"{key}.{name}".lstrip("."))

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from typing import Annotated
 
 import typer
 
 from sendoff import __version__
-from sendoff.cli import calc
+from sendoff.cli import calc, catalogue, sheets
+from sendoff.errors import SendoffError
 
 app = typer.Typer(
     name="sendoff",
@@ -34,9 +36,23 @@ def _top(
     """From one build sheet, everything a trailer yard hands over."""
 
 
+sheets.register(app)
+catalogue.register(app)
 calc.register(app)
+
+FAULTY, STOPPED = 2, 130
 
 
 def main() -> None:
-    """Run the command line."""
-    app()
+    """Run the command line; what Sendoff refuses is said in plain words and ends with exit code 2."""
+    try:
+        app()
+    except SendoffError as refused:
+        typer.echo(str(refused), err=True)
+        sys.exit(FAULTY)
+    except KeyboardInterrupt:
+        typer.echo("Stopped. Nothing half-made is left.", err=True)
+        sys.exit(STOPPED)
+    except BrokenPipeError:  # the reader of our output went away, as `| head` does
+        sys.stderr.close()
+        sys.exit(0)

@@ -12,13 +12,6 @@ from sendoff.catalogue.schema import Card, TrailerType
 from sendoff.errors import Fault
 
 
-def structure(
-    cards: Mapping[str, Card], types: Mapping[str, TrailerType], files: Mapping[str, str]
-) -> list[Fault]:
-    """Return what would keep a unit from being resolved: values that cannot be read, references to nothing."""
-    return [*values.faults(cards, files), *references.faults(cards, types, files)]
-
-
 def lint(catalogue: Catalogue) -> list[Fault]:
     """Return every fault of a catalogue that can be told without building a combination of options."""
     return [*texts.faults(catalogue), *orders.faults(catalogue)]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from graphlib import CycleError, TopologicalSorter
 
-from sendoff.catalogue.references import acts_of, candidates
 from sendoff.catalogue.load import Catalogue
-from sendoff.catalogue.schema import Card, TrailerType
+from sendoff.catalogue.references import acts_of, candidates
+from sendoff.catalogue.schema import Card, Check, Step, TrailerType
 from sendoff.errors import Fault
 
 Act = tuple[str, str, str]
@@ -20,7 +20,10 @@ def faults(catalogue: Catalogue) -> list[Fault]:
 
 
 def _of_type(trailer: TrailerType, catalogue: Catalogue) -> Iterator[Fault]:
-    fillers = {slot: sorted({found.partition("/")[0] for found in candidates(trailer, slot)}) for slot in trailer.slots}
+    fillers = {
+        slot: sorted({found.partition("/")[0] for found in candidates(trailer, slot)})
+        for slot in trailer.slots
+    }
     before = _before(trailer, catalogue.cards, fillers)
     while True:
         try:
@@ -32,11 +35,19 @@ def _of_type(trailer: TrailerType, catalogue: Catalogue) -> Iterator[Fault]:
         if len({(slot, card) for slot, card, _ in loop}) == len({slot for slot, _, _ in loop}):
             told = " → ".join(f"{slot}:{act}" for slot, _, act in reversed(loop))
             file = catalogue.files[f"type:{trailer.id}"]
-            yield Fault(file, "order", told, "these acts wait for one another in a loop", "Take one of the orders out.")
+            yield Fault(
+                file,
+                "order",
+                told,
+                "these acts wait for one another in a loop",
+                "Take one of the orders out.",
+            )
         before[loop[1]].discard(loop[0])  # one arrow less, so that the next loop can be found
 
 
-def _before(trailer: TrailerType, cards: Mapping[str, Card], fillers: Mapping[str, list[str]]) -> dict[Act, set[Act]]:
+def _before(
+    trailer: TrailerType, cards: Mapping[str, Card], fillers: Mapping[str, list[str]]
+) -> dict[Act, set[Act]]:
     """Return for each act the acts that must come before it."""
 
     def named(reference: str, slot: str, card: str) -> set[Act]:
@@ -49,7 +60,8 @@ def _before(trailer: TrailerType, cards: Mapping[str, Card], fillers: Mapping[st
     for slot, names in fillers.items():
         for name in names:
             card = cards[name]
-            for act in (*card.steps, *card.checks):
+            acts: tuple[Step | Check, ...] = (*card.steps, *card.checks)
+            for act in acts:
                 waits = before.setdefault((slot, name, act.id), set())
                 for reference in act.needs_before:
                     waits |= named(reference, slot, name)

@@ -1,0 +1,33 @@
+"""Canonical JSON (RFC 8785) and digests of it: the same content gives the same bytes on every machine."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+from collections.abc import Mapping
+from typing import Any, cast
+
+
+def plain(value: Any) -> Any:
+    """Return tables as JSON knows them: dates and times as text, tuples as lists."""
+    if isinstance(value, Mapping):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    return value.isoformat() if isinstance(value, datetime.date | datetime.time) else value
+
+
+def canonical(value: Any) -> bytes:
+    """Return the canonical JSON of a value."""
+    import rfc8785
+
+    return cast("bytes", rfc8785.dumps(plain(value)))
+
+
+def digest(value: Any) -> str:
+    """Return the SHA-256 of the canonical JSON of a value, in hexadecimal.
+
+    >>> digest({"b": 1, "a": "x"}) == digest({"a": "x", "b": 1})
+    True
+    """
+    return hashlib.sha256(canonical(value)).hexdigest()

@@ -1,0 +1,130 @@
+"""A finding: one limit checked, with its demand, its capacity, what is left, and how it was worked out.
+
+A finding never says that a unit may be used: it says that of the limits checked none is passed, or which one is, and
+what was not checked. Verdicts use unrounded values.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Final, Literal
+
+from sendoff.asbuilt.unit import Origin
+from sendoff.calc.contract import Step
+
+Verdict = Literal["within", "tight", "over", "unknown"]
+VERDICTS: Final[tuple[Verdict, ...]] = ("over", "unknown", "tight", "within")
+"""What limits first stands first."""
+
+TIGHT_SHARE: Final[dict[str, float]] = {
+    "tire": 0.10, "axle": 0.10, "chain": 0.10, "ball": 0.10,
+}  # fmt: skip
+TIGHT_ELSEWHERE: Final = 0.05
+TIGHT_WINDOW: Final = 0.02
+"""Shares of the limit (and points of a window) below which what is left is called tight; a house rule, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What a finding is measured against: at most `most`, at least `least`, or between both."""
+
+    most: float | None = None
+    least: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One limit checked."""
+
+    id: str
+    about: str
+    """Phrase key of the limit's name (`finding.<about>`)."""
+    kind: str
+    """Kind of quantity of demand and limit."""
+    limit: Limit
+    demand: float | None
+    """None where a needed input is missing."""
+    group: str = ""
+    """Which tight share applies: tire, axle, chain, ball; empty for all else."""
+    uncertainty: float = 0.0
+    """How far the demand may be off (scale, fuel, people), in the same unit."""
+    demand_origin: Origin = "card"
+    limit_origin: Origin = "card"
+    missing: tuple[str, ...] = ()
+    """Phrase keys of what to measure when the verdict is unknown."""
+    words: dict[str, str] = field(default_factory=dict)
+    """Values for the phrases: names of parts, numbers of axles."""
+    steps: tuple[Step, ...] = ()
+    sources: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a finding that contradicts itself."""
+        numbers = [value for value in (self.limit.most, self.limit.least, self.demand) if value is not None]
+        if not all(math.isfinite(value) for value in numbers):
+            raise ValueError(f"{self.id}: a finding needs finite numbers")
+        if self.demand is not None and self.limit.most is None and self.limit.least is None:
+            raise ValueError(f"{self.id}: a finding needs a limit")
+        if (self.demand is None) != bool(self.missing):
+            raise ValueError(f"{self.id}: unknown, and only unknown, says what to measure")
+
+    @property
+    def is_window(self) -> bool:
+        """Whether both a least and a most are asked."""
+        return self.limit.most is not None and self.limit.least is not None
+
+    @property
+    def margin(self) -> float | None:
+        """What is left to the nearest limit, negative when it is passed; None when unknown."""
+        if self.demand is None:
+            return None
+        left = []
+        if self.limit.most is not None:
+            left.append(self.limit.most - self.demand)
+        if self.limit.least is not None:
+            left.append(self.demand - self.limit.least)
+        return min(left)
+
+    @property
+    def share_left(self) -> float | None:
+        """What is left as a share of the limit; for a window in the window's own unit."""
+        margin = self.margin
+        if margin is None:
+            return None
+        if self.is_window:
+            return margin
+        reference = self.limit.most if self.limit.most is not None else self.limit.least
+        return margin / reference if reference else math.copysign(1.0, margin)
+
+    @property
+    def verdict(self) -> Verdict:
+        """Within, tight, over or unknown."""
+        margin, share = self.margin, self.share_left
+        if margin is None or share is None:
+            return "unknown"
+        if margin < 0:
+            return "over"
+        enough = TIGHT_WINDOW if self.is_window else TIGHT_SHARE.get(self.group, TIGHT_ELSEWHERE)
+        reference = 1.0 if self.is_window else (self.limit.most or self.limit.least or 1.0)
+        return "tight" if share < enough + self.uncertainty / reference else "within"
+
+
+def sorted_by_limit(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings with what limits first in front: passed, unknown, tight, then by what is left."""
+    return tuple(
+        sorted(
+            findings,
+            key=lambda found: (
+                VERDICTS.index(found.verdict),
+                found.share_left if found.share_left is not None else 0.0,
+                found.id,
+            ),
+        )
+    )
+
+
+def exit_code(findings: Iterable[Finding]) -> int:
+    """Return 1 when something is over, 3 when nothing is over but something unknown, else 0."""
+    verdicts = {found.verdict for found in findings}
+    return 1 if "over" in verdicts else 3 if "unknown" in verdicts else 0
