@@ -201,7 +201,7 @@ def _cut(value: Any) -> list[Any]:
         return [value]
     parts: list[str] = []
     for part in value.split(","):
-        is_rest = part[:3].isdigit() and (len(part) == 3 or not part[3].isdigit()) and "." not in part
+        is_rest = len(part) >= 3 and part[:3].isdigit() and not part[3:4].isdigit() and "." not in part
         before = parts[-1].strip() if parts else ""
         if (
             is_rest
