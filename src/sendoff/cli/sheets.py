@@ -1,0 +1,82 @@
+"""`sendoff new`, `findings` and `pack`: from a build sheet to everything made for that one unit."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+from typing import Annotated, Literal
+
+import typer
+
+from sendoff.errors import Fault, FaultyInput
+
+Sheets = Annotated[list[Path], typer.Argument(metavar="SHEET...", help="Build sheets (TOML files).")]
+Catalogue = Annotated[
+    Path | None, typer.Option("--catalogue", metavar="DIR", help="The yard's catalogue folder; else SENDOFF_CATALOGUE, else beside the sheet.")
+]
+Day = Annotated[str | None, typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is made for; today if left out.")]
+
+
+def register(app: typer.Typer) -> None:
+    """Give the commands to the one command line."""
+    app.command("new")(new)
+    app.command("findings")(findings)
+    app.command("pack")(pack)
+
+
+def read_day(text: str | None) -> datetime.date:
+    """Return the day given, or today."""
+    if text is None:
+        return datetime.datetime.now(tz=datetime.UTC).date()
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise FaultyInput(Fault("--date", "", text, "that is no day of the calendar", "Write it as 2026-11-25.")) from None
+
+
+def new(
+    type_: Annotated[str, typer.Argument(metavar="TYPE", help="The trailer type, as the catalogue names it.")],
+    out: Annotated[Path | None, typer.Option("-o", "--out", metavar="FILE", help="Where to write it; the screen if left out.")] = None,
+    catalogue: Catalogue = None,
+) -> None:
+    """Write a commented build sheet for a type, with its public id, ready to fill in."""
+    from sendoff.asbuilt.new_sheet import commented_sheet, write_new
+    from sendoff.catalogue.load import find_folder, load
+
+    text = commented_sheet(type_, load(find_folder(catalogue, out or Path("sheet.toml"))))
+    if out is None:
+        typer.echo(text, nl=False)
+        return
+    write_new(out, text)
+    typer.echo(f"wrote {out}")
+
+
+def findings(
+    sheets: Sheets,
+    catalogue: Catalogue = None,
+    date: Day = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print them as JSON.")] = False,
+    working: Annotated[bool, typer.Option("--working", help="Show how each was worked out.")] = False,
+) -> None:
+    """Check every limit that applies to a unit, and say all that is wrong at once.
+
+    Exit code 0: none of the limits checked is passed; 1: one is passed; 3: none is passed, but a number is missing; 2: faulty input.
+    """
+    from sendoff.cli.findings import tell
+
+    raise typer.Exit(tell(sheets, catalogue, read_day(date), as_json=as_json, working=working))
+
+
+def pack(
+    sheets: Sheets,
+    catalogue: Catalogue = None,
+    out: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the packs, one folder a unit in it.")] = Path("packs"),
+    language: Annotated[Literal["en", "es"] | None, typer.Option("--language", help="Instead of the reader's own.")] = None,
+    units: Annotated[Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")] = None,
+    date: Day = None,
+    jobs: Annotated[int, typer.Option("-j", "--jobs", metavar="N", min=1, max=64, help="How many packs are made at once.")] = 1,
+) -> None:
+    """Make the whole pack of each unit: booklet, check sheet, briefing page, calendar, drawings, unit.json."""
+    from sendoff.papers.packs import make_packs
+
+    raise typer.Exit(make_packs(sheets, catalogue, out, language, units, read_day(date), jobs, say=typer.echo))

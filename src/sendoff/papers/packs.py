@@ -1,0 +1,164 @@
+"""Making packs: each unit's papers whole or not at all, many units at once, one bad sheet never stopping the others."""
+
+from __future__ import annotations
+
+import contextlib
+import datetime
+import functools
+import os
+import re
+import secrets
+import shutil
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from sendoff.asbuilt.resolve import as_built
+from sendoff.catalogue.load import Catalogue, find_folder, load
+from sendoff.errors import CannotWrite, SendoffError
+from sendoff.units import System
+
+_NOT_IN_NAMES: Final = re.compile(r"[^A-Za-z0-9._-]+")
+TRIES: Final = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What to make a pack from, and for whom."""
+
+    sheet: Path
+    catalogue: Path | None
+    out: Path
+    language: str | None
+    units: System | None
+    day: datetime.date
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A pack that was made."""
+
+    folder: Path
+    unit: str
+    title: str
+    files: tuple[tuple[str, int], ...]
+    """Name and size of each file."""
+
+
+@functools.lru_cache(maxsize=4)
+def _loaded(folder: Path) -> Catalogue:
+    return load(folder)
+
+
+def make_pack(order: Order) -> Made:
+    """Make the pack of one unit; it appears whole in its folder, or nothing changes there."""
+    from sendoff.papers.contents import files_of_pack
+
+    catalogue = _loaded(find_folder(order.catalogue, order.sheet))
+    unit = as_built(order.sheet, catalogue)
+    files = files_of_pack(unit, catalogue, order.language or unit.reader.language, order.units or unit.reader.units, order.day)
+    folder = order.out / folder_name(unit.unit)
+    write_whole(folder, files)
+    return Made(folder, unit.unit, unit.type_name["en"], tuple((name, len(data)) for name, data in sorted(files.items())))
+
+
+def folder_name(unit: str) -> str:
+    """Return the folder name of a unit: its number, with whatever a file system may refuse replaced.
+
+    >>> folder_name("QB 0107/a"), folder_name("..")
+    ('QB-0107-a', 'unit')
+    """
+    return _NOT_IN_NAMES.sub("-", unit).strip("-.") or "unit"
+
+
+def write_whole(folder: Path, files: dict[str, bytes]) -> None:
+    """Write files into a folder so that it appears whole, replacing what stood there, or not at all."""
+    making = folder.parent / f".making-{folder.name}-{secrets.token_hex(4)}"
+    try:
+        for name, data in files.items():
+            path = making / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with path.open("wb") as file:
+                file.write(data)
+                file.flush()
+                os.fsync(file.fileno())
+        _put_in_place(making, folder)
+    except OSError as error:
+        raise CannotWrite(f"{folder}: cannot be written ({error.strerror or error}). Free some room, or name a folder you may write to; nothing was changed.") from None
+    finally:
+        shutil.rmtree(making, ignore_errors=True)
+
+
+def _put_in_place(making: Path, folder: Path) -> None:
+    """Swap the finished folder in; when somebody else swaps theirs in at the same moment, the later one stays, whole."""
+    for _ in range(TRIES):
+        old = folder.parent / f".old-{folder.name}-{secrets.token_hex(4)}"
+        with contextlib.suppress(FileNotFoundError):
+            folder.rename(old)
+        try:
+            making.rename(folder)
+        except OSError:
+            if not folder.exists() and old.exists():
+                old.rename(folder)
+            if not making.exists():
+                raise
+            continue
+        shutil.rmtree(old, ignore_errors=True)
+        return
+    raise CannotWrite(f"{folder}: others keep writing there. Make packs of one unit one after another.")
+
+
+def make_packs(
+    sheets: Sequence[Path],
+    catalogue: Path | None,
+    out: Path,
+    language: str | None,
+    units: System | None,
+    day: datetime.date,
+    jobs: int,
+    say: Callable[[str], object],
+) -> int:
+    """Make the packs of many sheets; return exit code 0, or 2 when any sheet was refused."""
+    orders = [Order(sheet, catalogue, out, language, units, day) for sheet in dict.fromkeys(sheets)]
+    refused = 0
+    for order, outcome in _outcomes(orders, jobs):
+        if isinstance(outcome, Made):
+            total = sum(size for _, size in outcome.files)
+            say(f"{outcome.unit}  {outcome.title}: {len(outcome.files)} files, {total / 1000:,.0f} kB in {outcome.folder}")
+        else:
+            refused += 1
+            say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))
+    say(f"{len(orders) - refused} of {len(orders)} packs made in {out}")
+    return 2 if refused else 0
+
+
+def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made | SendoffError]]:
+    if jobs == 1 or len(orders) == 1:
+        for order in orders:
+            yield order, _outcome(order)
+        return
+    waiting = list(orders)
+    while waiting:
+        with ProcessPoolExecutor(min(jobs, len(waiting))) as pool:
+            try:
+                futures: list[tuple[Order, Future[Made | SendoffError]]] = [(order, pool.submit(_outcome, order)) for order in waiting]
+                for order, future in futures:
+                    outcome = future.result()
+                    waiting.remove(order)
+                    yield order, outcome
+            except BrokenProcessPool:
+                lost = waiting.pop(0)  # the first one not answered may be the one that broke it: make it alone
+                yield lost, _outcome(lost)
+            except BaseException:
+                pool.shutdown(wait=False, cancel_futures=True)
+                raise
+
+
+def _outcome(order: Order) -> Made | SendoffError:
+    try:
+        return make_pack(order)
+    except SendoffError as refused:
+        return refused
