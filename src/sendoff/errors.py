@@ -46,6 +46,10 @@ class FaultyInput(SendoffError):
         self.faults: tuple[Fault, ...] = (faults,) if isinstance(faults, Fault) else tuple(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
+    def __reduce__(self) -> tuple[type[FaultyInput], tuple[tuple[Fault, ...]]]:
+        """Cross from one process to another with its faults."""
+        return type(self), (self.faults,)
+
 
 class OutOfRange(SendoffError, ValueError):
     """A value a calculation does not hold for; names the argument, the value and what is allowed."""
@@ -53,6 +57,10 @@ class OutOfRange(SendoffError, ValueError):
     def __init__(self, name: str, value: object, allowed: str) -> None:
         self.name, self.value, self.allowed = name, value, allowed
         super().__init__(f"{name}: {allowed} (found {shown(value)})")
+
+    def __reduce__(self) -> tuple[type[OutOfRange], tuple[str, object, str]]:
+        """Cross from one process to another with what it names."""
+        return type(self), (self.name, self.value, self.allowed)
 
 
 class CannotWrite(SendoffError):

@@ -13,6 +13,7 @@ from sendoff.asbuilt.lap import Spot, lap_order, places_of, station_at
 from sendoff.asbuilt.marks import faults_of_marks
 from sendoff.asbuilt.sheet import BuildSheet, PartMarks, Ticket
 from sendoff.canonical import digest
+from sendoff.catalogue.fields import Measure
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
 from sendoff.catalogue.outlines import outline
@@ -155,7 +156,7 @@ def _shape(card: Card, values: Mapping[str, made.Value]) -> made.Shape | None:
 def _plate(trailer: TrailerType) -> made.Plate:
     labels, source = trailer.labels, trailer.sources[0]
 
-    def value(quantity: units.Quantity, role: Any = "capacity") -> made.Value:
+    def value(quantity: Measure, role: Any = "capacity") -> made.Value:
         return made.Value(
             given=quantity.given,
             quantity=quantity.kind,
@@ -229,7 +230,7 @@ def geometry(frame: Frame) -> made.Geometry:
 
 
 def _weighing(ticket: Ticket) -> made.Weighing:
-    def value(quantity: units.Quantity) -> made.Value:
+    def value(quantity: Measure) -> made.Value:
         return made.Value(
             given=quantity.given, quantity=quantity.kind, si=quantity.si, origin="weighed", source="ticket"
         )

@@ -145,24 +145,39 @@ class Text(dict[str, str], Field):
         return cls({language: plain_text(text) for language, text in value.items()})
 
 
-class Measure(units.Quantity, Field):
+class Measure(Field):
     """A value with its unit, of one kind of quantity; subclasses name the kind."""
 
-    __slots__ = ()
+    __slots__ = ("given", "si")
     KIND = ""
+
+    def __init__(self, given: str, si: float) -> None:
+        self.given, self.si = given, si
+
+    @property
+    def kind(self) -> str:
+        """Kind of quantity."""
+        return self.KIND
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Measure) and (self.KIND, self.given) == (other.KIND, other.given)
+
+    def __hash__(self) -> int:
+        return hash((self.KIND, self.given))
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({self.given!r})"
 
     @classmethod
     def read(cls, value: object) -> Self:
         """Read "110 psi"."""
         if not isinstance(value, str):
-            raise refusal(
-                "a value needs its unit", f'Write it as text, such as "12 {units.units_of(cls.KIND)[0]}".'
-            )
+            raise refusal("a value needs its unit", f'Write it as text, such as "12 {units.units_of(cls.KIND)[0]}".')
         try:
             found = units.parse(value, cls.KIND)
         except units.UnitError as error:
             raise refusal(error.problem, error.cure) from None
-        return cls(found.kind, found.given, found.si)
+        return cls(found.given, found.si)
 
 
 class Length(Measure):

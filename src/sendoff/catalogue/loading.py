@@ -23,7 +23,7 @@ DEEPEST: Final = 12
 MOST_FAULTS: Final = 200
 ANY_KEY: Final = "…"
 _MISSING: Final = re.compile(r"Object missing required field `(.*)`")
-_EMPTIED: Final = re.compile(r"Expected `(?:object|array)` of length >= \d+")
+_EMPTIED: Final = re.compile(r"Expected `(?:object|array)` of length .*")
 _UNKNOWN: Final = re.compile(r"Object contains unknown field `(.*)`")
 _AT: Final = re.compile(r" - at `(?P<key>key` in `)?\$(?P<path>[^`]*)`$")
 _PART: Final = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<index>\d+)\]|\[(?P<any>\.\.\.)\]")

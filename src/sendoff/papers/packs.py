@@ -18,7 +18,8 @@ from typing import Final
 
 from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import Catalogue, find_folder, load
-from sendoff.errors import CannotWrite, SendoffError
+from sendoff.catalogue.loading import read_toml
+from sendoff.errors import CannotWrite, Fault, FaultyInput, SendoffError
 from sendoff.units import System
 
 _NOT_IN_NAMES: Final = re.compile(r"[^A-Za-z0-9._-]+")
@@ -123,6 +124,7 @@ def make_packs(
 ) -> int:
     """Make the packs of many sheets; return exit code 0, or 2 when any sheet was refused."""
     orders = [Order(sheet, catalogue, out, language, units, day) for sheet in dict.fromkeys(sheets)]
+    refuse_same_folder(sheets)
     refused = 0
     for order, outcome in _outcomes(orders, jobs):
         if isinstance(outcome, Made):
@@ -133,6 +135,23 @@ def make_packs(
             say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))
     say(f"{len(orders) - refused} of {len(orders)} packs made in {out}")
     return 2 if refused else 0
+
+
+def refuse_same_folder(sheets: Sequence[Path]) -> None:
+    """Refuse sheets whose packs would fall into one folder, before any is made."""
+    seen: dict[str, Path] = {}
+    faults = []
+    for sheet in dict.fromkeys(sheets):
+        try:
+            unit = read_toml(sheet, sheet.name).get("unit")
+        except SendoffError:
+            continue  # told when its own pack is made
+        if isinstance(unit, str):
+            other = seen.setdefault(folder_name(unit), sheet)
+            if other is not sheet:
+                faults.append(Fault(sheet.name, "unit", unit, f"{other.name} would write into the same folder", "Give each unit its own number."))
+    if faults:
+        raise FaultyInput(faults)
 
 
 def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made | SendoffError]]:
