@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
+from sendoff.calc.wiring.fuses import blade_fuse_curve, fuse_size, wire_ampacity
 from sendoff.calc.wiring.plugs import color_trap, lamp_load, plug_standard, plug_terminal, plug_wire
+from sendoff.calc.wiring.sizing import least_copper_area, least_gauge
 from sendoff.calc.wiring.wire import (
-    blade_fuse_curve,
-    fuse_size,
-    least_copper_area,
-    least_gauge,
     resistance_at_temperature,
     solid_wire_resistance,
     voltage_drop,
-    wire_ampacity,
     wire_area,
     wire_diameter,
     wire_drop,

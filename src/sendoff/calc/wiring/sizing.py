@@ -1,0 +1,153 @@
+"""Sizing: the least copper and the thinnest gauge that keep a voltage drop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from sendoff import tables
+from sendoff.calc.contract import calculation, require_between, require_positive
+from sendoff.calc.wiring.wire import CIRCULAR_MIL_m2
+from sendoff.errors import OutOfRange
+from sendoff.tables import Table
+
+Cable = Literal["awg", "sae"]
+ABYC_K: Final = 10.75 * CIRCULAR_MIL_m2 / 0.3048
+"""Working constant of ABYC E-11, 10.75 ohm·cmil/ft, in ohm·m."""
+
+
+@calculation(
+    "wiring",
+    "A = K I L / E, K = 10.75 ohm·cmil/ft, L out and back",
+    gives="least_area_m2",
+    symbols={"current_A": "I", "round_trip_length_m": "L", "allowed_drop_V": "E", "least_area_m2": "A"},
+)
+def least_copper_area(current_A: float, round_trip_length_m: float, allowed_drop_V: float) -> float:
+    """Return the copper area that keeps a voltage drop.
+
+    A = K I L/E with K = 10.75 ohm·cmil/ft and L the length out and back.
+
+    Parameters
+    ----------
+    current_A : float
+        Current in the wire [A].
+    round_trip_length_m : float
+        Length from the source to the load and back [m].
+    allowed_drop_V : float
+        Voltage that may be lost [V].
+
+    Returns
+    -------
+    float
+        Least copper area [m2].
+
+    Raises
+    ------
+    OutOfRange
+        If any input is not above zero.
+
+    Notes
+    -----
+    Copper at about 30 °C, as the boat builders' rule takes it. Heat in the bundle is not in it: `wire_ampacity`.
+
+    Examples
+    --------
+    10 A over 21 ft out and back with 0.36 V: 6,270.8 circular mils in the worked example.
+
+    >>> from sendoff.units import from_si
+    >>> round(from_si(least_copper_area(10.0, 21 * 0.3048, 0.36), "cmil", "area"), 1)
+    6270.8
+
+    References
+    ----------
+    .. [1] abyc_e11, worked example
+    """
+    require_positive(
+        current_A=current_A, round_trip_length_m=round_trip_length_m, allowed_drop_V=allowed_drop_V
+    )
+    return ABYC_K * current_A * round_trip_length_m / allowed_drop_V
+
+
+@dataclass(frozen=True, slots=True)
+class LeastGauge:
+    """The thinnest wire that keeps the drop."""
+
+    awg: int
+    least_area_m2: float
+    area_m2: float
+    allowed_drop_V: float
+
+
+@calculation(
+    "wiring",
+    "smallest gauge whose area ≥ K I L / E",
+    symbols={"supply_V": "U", "current_A": "I", "one_way_length_m": "L/2", "least_area_m2": "A"},
+    tables={"table": "wire_area"},
+)
+def least_gauge(
+    supply_V: float,
+    current_A: float,
+    one_way_length_m: float,
+    allowed_drop_ratio: float = 0.03,
+    cable: Cable = "sae",
+    table: Table | None = None,
+) -> LeastGauge:
+    """Return the thinnest gauge that keeps a voltage drop, for wire-gauge or the thinner automotive cable.
+
+    The area K I L/E (L out and back) is looked up; the next larger wire in the table is taken.
+
+    Parameters
+    ----------
+    supply_V : float
+        Voltage of the system [V].
+    current_A : float
+        Current in the wire [A].
+    one_way_length_m : float
+        Length from source to load, one way [m].
+    allowed_drop_ratio : float
+        Share of the supply that may be lost: 3 % for brakes, lamps, charge and pump leads, 10 % for the rest [-].
+    cable : {"awg", "sae"}
+        By which the cable is sold; automotive (SAE) cable has less copper under the same number.
+    table : Table
+        Copper area by gauge.
+
+    Returns
+    -------
+    LeastGauge
+        Gauge, area needed, area it has.
+
+    Raises
+    ------
+    OutOfRange
+        If an input is not above zero, the share is above 50 %, or not even 4/0 would do.
+
+    Notes
+    -----
+    Voltage drop only. The fuse must also fit the wire: `fuse_size`.
+
+    Examples
+    --------
+    The worked example: 12 in boat cable, but SAE 12 has only 5,833 circular mils, so 10.
+
+    >>> least_gauge(12.0, 10.0, 10.5 * 0.3048, 0.03, "awg").awg
+    12
+    >>> least_gauge(12.0, 10.0, 10.5 * 0.3048, 0.03, "sae").awg
+    10
+
+    References
+    ----------
+    .. [1] abyc_e11, worked example
+    .. [2] sae_j1128, least areas
+    """
+    require_positive(supply_V=supply_V, allowed_drop_ratio=allowed_drop_ratio)
+    require_between(0.0, 0.5, allowed_drop_ratio=allowed_drop_ratio)
+    allowed_V = supply_V * allowed_drop_ratio
+    need_m2 = least_copper_area(current_A, 2 * one_way_length_m, allowed_V)
+    column = "awg_area_m2" if cable == "awg" else "sae_area_m2"
+    rows = [row for row in (table or tables.load("wire_area")).rows if row[column] >= need_m2]
+    if not rows:
+        raise OutOfRange(
+            "current_A", current_A, "needs more copper at this length than the largest cable has"
+        )
+    row = min(rows, key=lambda one: float(one[column]))
+    return LeastGauge(int(row["awg"]), need_m2, float(row[column]), allowed_V)
