@@ -21,12 +21,16 @@ def new_public_id(choose: Callable[[str], str] = secrets.choice) -> str:
     return "".join(choose(PUBLIC_ID_SIGNS) for _ in range(10))
 
 
-def commented_sheet(type_id: str, catalogue: Catalogue, public_id: str | None = None, today: datetime.date | None = None) -> str:
+def commented_sheet(
+    type_id: str, catalogue: Catalogue, public_id: str | None = None, today: datetime.date | None = None
+) -> str:
     """Return a build sheet for a type with a comment on every line that has to be filled in."""
     trailer = catalogue.types.get(type_id)
     if trailer is None:
         known = ", ".join(sorted(catalogue.types))
-        raise FaultyInput(Fault("TYPE", "", type_id, "the catalogue has no such trailer type", f"Use one of: {known}."))
+        raise FaultyInput(
+            Fault("TYPE", "", type_id, "the catalogue has no such trailer type", f"Use one of: {known}.")
+        )
     day = (today or datetime.datetime.now(tz=datetime.UTC).date()).isoformat()
     lines = [
         f"# Build sheet of one unit: {trailer.name['en']}.",
@@ -85,9 +89,13 @@ def _parts(trailer: TrailerType) -> Iterator[str]:
 def write_new(path: Path, text: str) -> None:
     """Write a file that must not exist yet, whole or not at all."""
     try:
-        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644), "w", encoding="utf-8") as file:
+        with os.fdopen(
+            os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644), "w", encoding="utf-8"
+        ) as file:
             file.write(text)
     except FileExistsError:
         raise CannotWrite(f"{path}: it exists already. Name another file; nothing was changed.") from None
     except OSError as error:
-        raise CannotWrite(f"{path}: cannot be written ({error.strerror}). Name a folder you may write to.") from None
+        raise CannotWrite(
+            f"{path}: cannot be written ({error.strerror}). Name a folder you may write to."
+        ) from None

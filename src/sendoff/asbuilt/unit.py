@@ -12,7 +12,7 @@ from typing import Final, Literal
 import msgspec
 
 from sendoff.asbuilt.sheet import Collects, Owner, Reader
-from sendoff.catalogue.fields import Field, Side, State
+from sendoff.catalogue.fields import Field, PlainText, Side, State
 from sendoff.display import Role
 
 FORMAT: Final = 1
@@ -238,13 +238,19 @@ class AsBuiltUnit(Part, frozen=True, kw_only=True):
 
 def to_json(unit: AsBuiltUnit) -> bytes:
     """Return `unit.json`: keys sorted, one line a value, the same bytes for the same unit."""
-    plain = msgspec.to_builtins(unit, order="sorted")
+    plain = msgspec.to_builtins(unit, order="sorted", enc_hook=_plain_field)
     return msgspec.json.format(msgspec.json.encode(plain, order="sorted"), indent=1) + b"\n"
 
 
 def from_json(data: bytes) -> AsBuiltUnit:
     """Read `unit.json` back."""
     return msgspec.json.decode(data, type=AsBuiltUnit, dec_hook=_read_text)
+
+
+def _plain_field(value: object) -> object:
+    if isinstance(value, PlainText):
+        return str(value)
+    raise NotImplementedError(type(value))
 
 
 def _read_text(kind: type, value: object) -> object:

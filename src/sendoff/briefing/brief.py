@@ -67,7 +67,7 @@ class _Maker:
             legs=tuple(self._leg(leg) for leg in self.walk.legs),
             numbers=numbers.sheet(self.unit, self.cards, self.filler),
             sentences=self._sentences(),
-            questions=questions.of_unit(self.unit.parts, self.cards, self.filler, self.home, self.fitted),
+            questions=questions.of_unit(self.unit.parts, self.cards, self.filler, self.home, self.walk),
             upkeep=tuple(line for station in stations for line in station.upkeep),
             loose_items=tuple(self._loose_items()),
         )
@@ -102,7 +102,7 @@ class _Maker:
                 line
                 for part in at_home
                 for line in upkeep.of_part(
-                    part, self.cards[part.card], self.filler, self.number_of[station_id], self.fitted
+                    part, self.cards[part.card], self.filler, self.number_of[station_id], self.walk
                 )
             ),
             troubles=tuple(trouble for part in at_home for trouble in self._troubles(part)),
@@ -130,7 +130,7 @@ class _Maker:
     def _cautions(self, part: FittedPart) -> Iterator[model.Caution]:
         language = self.filler.language
         for caution in self.cards[part.card].cautions:
-            if outline.applies(caution, self.fitted):
+            if self.walk.says(part.slot, "cautions", caution):
                 words = caution.say
                 told = {
                     field: self.filler.fill(
@@ -200,7 +200,7 @@ class _Maker:
 
     def _troubles(self, part: FittedPart) -> Iterator[model.Trouble]:
         for trouble in self.cards[part.card].troubles:
-            if outline.applies(trouble, self.fitted):
+            if self.walk.says(part.slot, "troubles", trouble):
                 yield model.Trouble(
                     f"{part.slot}:{trouble.id}",
                     self.filler.fill(trouble.say, part),
@@ -234,6 +234,6 @@ class _Maker:
                 yield model.LooseItem(item.id, self.filler.fill(item.say), item.count)
         for part in self.unit.parts:
             for item in self.cards[part.card].handed_over:
-                if outline.applies(item, self.fitted):
+                if self.walk.says(part.slot, "handed_over", item):
                     count = item.count * (len(part.places) if item.each == "place" else 1)
                     yield model.LooseItem(f"{part.slot}:{item.id}", self.filler.fill(item.say, part), count)

@@ -13,6 +13,8 @@ from typing import Final, Literal
 from sendoff.catalogue.fields import STATES, Entry, State
 from sendoff.catalogue.schema import Card, Check, Step
 
+LISTS: Final = ("cautions", "upkeep", "troubles", "show_me", "handed_over")
+"""The lists of a card whose entries are no acts of the walk."""
 _STATE_ORDER: Final = {state: position for position, state in enumerate(STATES)}
 
 
@@ -74,6 +76,12 @@ class Outline:
 
     stations: tuple[str, ...]
     legs: tuple[Leg, ...]
+    entries: frozenset[tuple[str, str, str]]
+    """All else that is said: slot, list ("cautions", "upkeep", …) and id of each entry that counts on this unit."""
+
+    def says(self, slot: str, of: str, entry: Entry) -> bool:
+        """Tell whether an entry of a slot's card is said on this unit."""
+        return (slot, of, entry.id) in self.entries
 
     def acts(self) -> list[Act]:
         """Return all acts in walking order."""
@@ -118,7 +126,14 @@ def outline(stations: Sequence[tuple[str, State]], parts: Sequence[Standing]) ->
         )
         if met:
             legs.append(Leg(state, met))
-    return Outline(tuple(order), tuple(legs))
+    entries = frozenset(
+        (part.slot, of, entry.id)
+        for part in parts
+        for of in LISTS
+        for entry in getattr(part.card, of)
+        if applies(entry, fitted)
+    )
+    return Outline(tuple(order), tuple(legs), entries)
 
 
 def _step(part: Standing, step: Step, state: State, fitted: Mapping[str, str]) -> Act:

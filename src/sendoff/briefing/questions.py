@@ -13,7 +13,7 @@ from sendoff import display, units
 from sendoff.asbuilt.unit import FittedPart, Value
 from sendoff.briefing.filling import Filler
 from sendoff.briefing.model import Question
-from sendoff.briefing.outline import applies
+from sendoff.briefing.outline import Outline
 from sendoff.calc.tires.pressure import tire_pressure_at_temperature
 from sendoff.catalogue.fields import SIGNAL_WORDS
 from sendoff.catalogue.schema import Card, ShowMe
@@ -33,7 +33,7 @@ def of_unit(
     cards: Mapping[str, Card],
     filler: Filler,
     station_of: Mapping[str, int],
-    fitted: Mapping[str, str],
+    walk: Outline,
 ) -> tuple[Question, ...]:
     """Return the questions of a unit, those first whose wrong answer can hurt most."""
     found = []
@@ -42,7 +42,7 @@ def of_unit(
         made = [
             question
             for seed in card.show_me
-            if applies(seed, fitted)
+            if walk.says(part.slot, "show_me", seed)
             and (question := _question(seed, part, card, filler, station_of[part.slot])) is not None
         ]
         made.sort(key=lambda question: SIGNAL_WORDS.index(question.hurts))

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from sendoff import display, units
 from sendoff.asbuilt.unit import FittedPart
 from sendoff.briefing.filling import Filler
 from sendoff.briefing.model import UpkeepLine
-from sendoff.briefing.outline import applies
+from sendoff.briefing.outline import Outline
 from sendoff.catalogue.schema import Card, Every
 from sendoff.phrases import say
 
 
 def of_part(
-    part: FittedPart, card: Card, filler: Filler, station: int, fitted: Mapping[str, str]
+    part: FittedPart, card: Card, filler: Filler, station: int, walk: Outline
 ) -> Iterator[UpkeepLine]:
     """Yield the upkeep of a part."""
     for item in card.upkeep:
-        if not applies(item, fitted):
+        if not walk.says(part.slot, "upkeep", item):
             continue
         every = item.every or Every()
         yield UpkeepLine(

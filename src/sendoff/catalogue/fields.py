@@ -172,7 +172,9 @@ class Measure(Field):
     def read(cls, value: object) -> Self:
         """Read "110 psi"."""
         if not isinstance(value, str):
-            raise refusal("a value needs its unit", f'Write it as text, such as "12 {units.units_of(cls.KIND)[0]}".')
+            raise refusal(
+                "a value needs its unit", f'Write it as text, such as "12 {units.units_of(cls.KIND)[0]}".'
+            )
         try:
             found = units.parse(value, cls.KIND)
         except units.UnitError as error:
