@@ -87,8 +87,9 @@ def _parts(trailer: TrailerType) -> Iterator[str]:
 
 
 def write_new(path: Path, text: str) -> None:
-    """Write a file that must not exist yet, whole or not at all."""
+    """Write a file that must not exist yet, whole or not at all; folders on the way are made."""
     try:
+        path.parent.mkdir(parents=True, exist_ok=True)
         with os.fdopen(
             os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o644), "w", encoding="utf-8"
         ) as file:
