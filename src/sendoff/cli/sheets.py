@@ -12,9 +12,17 @@ from sendoff.errors import Fault, FaultyInput
 
 Sheets = Annotated[list[Path], typer.Argument(metavar="SHEET...", help="Build sheets (TOML files).")]
 Catalogue = Annotated[
-    Path | None, typer.Option("--catalogue", metavar="DIR", help="The yard's catalogue folder; else SENDOFF_CATALOGUE, else beside the sheet.")
+    Path | None,
+    typer.Option(
+        "--catalogue",
+        metavar="DIR",
+        help="The yard's catalogue folder; else SENDOFF_CATALOGUE, else beside the sheet.",
+    ),
 ]
-Day = Annotated[str | None, typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is made for; today if left out.")]
+Day = Annotated[
+    str | None,
+    typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is made for; today if left out."),
+]
 
 
 def register(app: typer.Typer) -> None:
@@ -31,12 +39,19 @@ def read_day(text: str | None) -> datetime.date:
     try:
         return datetime.date.fromisoformat(text)
     except ValueError:
-        raise FaultyInput(Fault("--date", "", text, "that is no day of the calendar", "Write it as 2026-11-25.")) from None
+        raise FaultyInput(
+            Fault("--date", "", text, "that is no day of the calendar", "Write it as 2026-11-25.")
+        ) from None
 
 
 def new(
-    type_: Annotated[str, typer.Argument(metavar="TYPE", help="The trailer type, as the catalogue names it.")],
-    out: Annotated[Path | None, typer.Option("-o", "--out", metavar="FILE", help="Where to write it; the screen if left out.")] = None,
+    type_: Annotated[
+        str, typer.Argument(metavar="TYPE", help="The trailer type, as the catalogue names it.")
+    ],
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="FILE", help="Where to write it; the screen if left out."),
+    ] = None,
     catalogue: Catalogue = None,
 ) -> None:
     """Write a commented build sheet for a type, with its public id, ready to fill in."""
@@ -62,21 +77,32 @@ def findings(
 
     Exit code 0: none of the limits checked is passed; 1: one is passed; 3: none is passed, but a number is missing; 2: faulty input.
     """
-    from sendoff.cli.findings import tell
+    from sendoff.cli.findings import tell_all
 
-    raise typer.Exit(tell(sheets, catalogue, read_day(date), as_json=as_json, working=working))
+    raise typer.Exit(tell_all(sheets, catalogue, read_day(date), as_json=as_json, working=working))
 
 
 def pack(
     sheets: Sheets,
     catalogue: Catalogue = None,
-    out: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the packs, one folder a unit in it.")] = Path("packs"),
-    language: Annotated[Literal["en", "es"] | None, typer.Option("--language", help="Instead of the reader's own.")] = None,
-    units: Annotated[Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")] = None,
+    out: Annotated[
+        Path,
+        typer.Option("-o", "--out", metavar="DIR", help="Folder for the packs, one folder a unit in it."),
+    ] = Path("packs"),
+    language: Annotated[
+        Literal["en", "es"] | None, typer.Option("--language", help="Instead of the reader's own.")
+    ] = None,
+    units: Annotated[
+        Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")
+    ] = None,
     date: Day = None,
-    jobs: Annotated[int, typer.Option("-j", "--jobs", metavar="N", min=1, max=64, help="How many packs are made at once.")] = 1,
+    jobs: Annotated[
+        int, typer.Option("-j", "--jobs", metavar="N", min=1, max=64, help="How many packs are made at once.")
+    ] = 1,
 ) -> None:
     """Make the whole pack of each unit: booklet, check sheet, briefing page, calendar, drawings, unit.json."""
     from sendoff.papers.packs import make_packs
 
-    raise typer.Exit(make_packs(sheets, catalogue, out, language, units, read_day(date), jobs, say=typer.echo))
+    raise typer.Exit(
+        make_packs(sheets, catalogue, out, language, units, read_day(date), jobs, say=typer.echo)
+    )

@@ -1,0 +1,113 @@
+"""The lines of `sendoff findings`."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import typer
+
+from sendoff.asbuilt.resolve import as_built
+from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.catalogue.load import find_folder, load
+from sendoff.errors import SendoffError
+from sendoff.findings.model import Finding, exit_code
+from sendoff.findings.telling import answer, tell
+from sendoff.findings.unit_limits import NOT_CHECKED, findings_of
+from sendoff.phrases import say
+
+FAULTY = 2
+
+
+def tell_all(
+    sheets: Sequence[Path], catalogue: Path | None, day: datetime.date, *, as_json: bool, working: bool
+) -> int:
+    """Print the findings of each sheet and return the exit code of all."""
+    codes, answers = set(), []
+    for sheet in dict.fromkeys(sheets):
+        try:
+            unit = as_built(sheet, load(find_folder(catalogue, sheet)))
+        except SendoffError as refused:
+            typer.echo(str(refused), err=True)
+            codes.add(FAULTY)
+            continue
+        found = findings_of(unit, day)
+        codes.add(exit_code(found))
+        if as_json:
+            answers.append(_as_json(unit, found))
+        else:
+            typer.echo("\n".join(_lines(unit, found, working=working)))
+    if as_json:
+        typer.echo(json.dumps(answers, ensure_ascii=False, indent=1))
+    return next((code for code in (FAULTY, 1, 3) if code in codes), 0)
+
+
+def _lines(unit: AsBuiltUnit, found: Sequence[Finding], *, working: bool) -> list[str]:
+    language, system = unit.reader.language, unit.reader.units
+    told = [tell(finding, language, system) for finding in found]
+    width = max((len(line.name) for line in told), default=0)
+    lines = [f"{unit.unit}  {unit.type_name[language]}", answer(found, language), ""]
+    for finding, line in zip(found, told, strict=True):
+        demand = str(line.demand) if line.demand is not None else "?"
+        lines.append(
+            f"  {line.name:<{width}}  {demand:>12}  / {line.limit!s:<12}  {line.word}, {line.margin}"
+        )
+        if working:
+            lines += [f"      {piece}" for step in finding.steps for piece in _step(step)]
+            lines += [f"      [{source}]" for source in finding.sources]
+    lines += [
+        "",
+        f"{say('answer.not_checked', language)}: "
+        + "; ".join(say(f"not_checked.{name}", language) for name in NOT_CHECKED)
+        + ".",
+    ]
+    return [*lines, say("answer.authority", language), ""]
+
+
+def _step(step: Any) -> list[str]:
+    put_in = ", ".join(f"{term.symbol} = {_plain(term.value)} {term.unit}".rstrip() for term in step.put_in)
+    gave = ", ".join(
+        f"{term.symbol} = {_plain(term.value)} {term.unit}".rstrip()
+        for term in step.gave
+        if term.value is not None
+    )
+    return [step.formula, f"  {put_in}", f"  → {gave}"]
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, tuple):
+        return "; ".join(_plain(item) for item in value)
+    return f"{value:.6g}" if isinstance(value, float) else str(value)
+
+
+def _as_json(unit: AsBuiltUnit, found: Sequence[Finding]) -> dict[str, Any]:
+    language, system = unit.reader.language, unit.reader.units
+    rows = []
+    for finding in found:
+        line = tell(finding, language, system)
+        rows.append(
+            {
+                "id": finding.id,
+                "name": line.name,
+                "kind": finding.kind,
+                "demand_si": finding.demand,
+                "least_si": finding.limit.least,
+                "most_si": finding.limit.most,
+                "margin_si": finding.margin,
+                "verdict": finding.verdict,
+                "in_words": f"{line.word}, {line.margin}",
+                "missing": list(finding.missing),
+                "sources": list(finding.sources),
+            }
+        )
+    return {
+        "unit": unit.unit,
+        "answer": answer(found, language),
+        "findings": rows,
+        "not_checked": list(NOT_CHECKED),
+    }
