@@ -60,10 +60,17 @@ def make_pack(order: Order) -> Made:
 
     catalogue = _loaded(find_folder(order.catalogue, order.sheet))
     unit = as_built(order.sheet, catalogue)
-    files = files_of_pack(unit, catalogue, order.language or unit.reader.language, order.units or unit.reader.units, order.day)
+    files = files_of_pack(
+        unit, catalogue, order.language or unit.reader.language, order.units or unit.reader.units, order.day
+    )
     folder = order.out / folder_name(unit.unit)
     write_whole(folder, files)
-    return Made(folder, unit.unit, unit.type_name["en"], tuple((name, len(data)) for name, data in sorted(files.items())))
+    return Made(
+        folder,
+        unit.unit,
+        unit.type_name["en"],
+        tuple((name, len(data)) for name, data in sorted(files.items())),
+    )
 
 
 def folder_name(unit: str) -> str:
@@ -88,7 +95,9 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
                 os.fsync(file.fileno())
         _put_in_place(making, folder)
     except OSError as error:
-        raise CannotWrite(f"{folder}: cannot be written ({error.strerror or error}). Free some room, or name a folder you may write to; nothing was changed.") from None
+        raise CannotWrite(
+            f"{folder}: cannot be written ({error.strerror or error}). Free some room, or name a folder you may write to; nothing was changed."
+        ) from None
     finally:
         shutil.rmtree(making, ignore_errors=True)
 
@@ -129,7 +138,9 @@ def make_packs(
     for order, outcome in _outcomes(orders, jobs):
         if isinstance(outcome, Made):
             total = sum(size for _, size in outcome.files)
-            say(f"{outcome.unit}  {outcome.title}: {len(outcome.files)} files, {total / 1000:,.0f} kB in {outcome.folder}")
+            say(
+                f"{outcome.unit}  {outcome.title}: {len(outcome.files)} files, {total / 1000:,.0f} kB in {outcome.folder}"
+            )
         else:
             refused += 1
             say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))
@@ -149,7 +160,15 @@ def refuse_same_folder(sheets: Sequence[Path]) -> None:
         if isinstance(unit, str):
             other = seen.setdefault(folder_name(unit), sheet)
             if other is not sheet:
-                faults.append(Fault(sheet.name, "unit", unit, f"{other.name} would write into the same folder", "Give each unit its own number."))
+                faults.append(
+                    Fault(
+                        sheet.name,
+                        "unit",
+                        unit,
+                        f"{other.name} would write into the same folder",
+                        "Give each unit its own number.",
+                    )
+                )
     if faults:
         raise FaultyInput(faults)
 
@@ -163,13 +182,17 @@ def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made 
     while waiting:
         with ProcessPoolExecutor(min(jobs, len(waiting))) as pool:
             try:
-                futures: list[tuple[Order, Future[Made | SendoffError]]] = [(order, pool.submit(_outcome, order)) for order in waiting]
+                futures: list[tuple[Order, Future[Made | SendoffError]]] = [
+                    (order, pool.submit(_outcome, order)) for order in waiting
+                ]
                 for order, future in futures:
                     outcome = future.result()
                     waiting.remove(order)
                     yield order, outcome
             except BrokenProcessPool:
-                lost = waiting.pop(0)  # the first one not answered may be the one that broke it: make it alone
+                lost = waiting.pop(
+                    0
+                )  # the first one not answered may be the one that broke it: make it alone
                 yield lost, _outcome(lost)
             except BaseException:
                 pool.shutdown(wait=False, cancel_futures=True)

@@ -1,0 +1,29 @@
+"""All drawings one unit's papers need, made once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Stub:
+    svg: str
+    width_mm: float
+    height_mm: float
+    scale: str
+    description: str
+
+
+@dataclass(frozen=True)
+class Figures:
+    cover: Stub
+    sheet: Stub
+    small: Stub
+    locators: Mapping[int, Stub]
+    stations: Mapping[int, Stub]
+
+
+def stub(w: float, h: float) -> Stub:
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}mm" height="{h}mm"><rect x="1" y="1" width="{w-2}" height="{h-2}" fill="none" stroke="#17181a" stroke-width="0.3"/></svg>'
+    return Stub(svg, w, h, "1:64", "a drawing")

@@ -1,0 +1,54 @@
+"""Setting pages: one typst compiler a process, data in as JSON, PDF out; the same data gives the same bytes."""
+
+from __future__ import annotations
+
+import datetime
+import functools
+import importlib.util
+import json
+from pathlib import Path
+from typing import Any, Final, cast
+
+from sendoff.errors import SendoffError
+
+TEMPLATES: Final = Path(__file__).parents[1] / "data" / "typst"
+ARCHIVE: Final = ["a-2a", "ua-1"]
+"""PDF/A-2a for keeping, PDF/UA-1 for reading aloud; the compiler writes to both, no full validator was to be had."""
+
+
+def fonts() -> Path:
+    """Return the folder of the one face (PyPI package font-source-sans-pro, SIL Open Font License)."""
+    found = importlib.util.find_spec("font_source_sans_pro")
+    if found is None or found.origin is None:
+        raise SendoffError("The face is missing. Install Sendoff again with its requirements (make setup).")
+    return Path(found.origin).parent / "files"
+
+
+@functools.cache
+def _compiler() -> Any:
+    import typst
+
+    return typst.Compiler(root=str(TEMPLATES), font_paths=[str(fonts())], ignore_system_fonts=True)
+
+
+def pdf(template: str, data: dict[str, Any], day: datetime.date) -> bytes:
+    """Set a template of data/typst with its data."""
+    stamp = int(datetime.datetime(day.year, day.month, day.day, tzinfo=datetime.UTC).timestamp())
+    inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))}
+    return cast("bytes", _set(template, inputs, format="pdf", pdf_standards=ARCHIVE, timestamp=stamp))
+
+
+def png(template: str, data: dict[str, Any], pixels_per_inch: float = 100.0) -> list[bytes]:
+    """Set a template as pictures, one a page, to be looked at."""
+    inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))}
+    pages = _set(template, inputs, format="png", ppi=pixels_per_inch)
+    return [cast("bytes", pages)] if isinstance(pages, bytes) else list(pages)
+
+
+def _set(template: str, inputs: dict[str, str], **how: Any) -> Any:
+    import typst
+
+    try:
+        return _compiler().compile(input=str(TEMPLATES / template), sys_inputs=inputs, **how)
+    except (RuntimeError, typst.TypstError) as error:
+        raise SendoffError(f"{template}: a page could not be set: {error}. Look for an unusual sign in the texts.") from error
