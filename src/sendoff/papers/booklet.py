@@ -20,12 +20,16 @@ LONG_VALUE = 12
 """A value longer than this stands on a line of its own."""
 
 
-def booklet(unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date) -> bytes:
+def booklet(
+    unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date
+) -> bytes:
     """Return booklet.pdf."""
     return typeset.pdf("booklet.typ", data_of_booklet(unit, briefing, catalogue, figures, day), day)
 
 
-def frame_of(unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, day: datetime.date, title: str) -> dict[str, Any]:
+def frame_of(
+    unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, day: datetime.date, title: str
+) -> dict[str, Any]:
     """Return what every paper needs: whose it is, the day, the phrases."""
     return {
         "title": f"{title} · {unit.unit}",
@@ -35,11 +39,14 @@ def frame_of(unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, day: d
         "type": unit.type_name[briefing.language],
         "language": briefing.language,
         "day": [day.year, day.month, day.day],
-        "phrases": table("paper", briefing.language) | {f"origin.{key}": text for key, text in table("origin", briefing.language).items()},
+        "phrases": table("paper", briefing.language)
+        | {f"origin.{key}": text for key, text in table("origin", briefing.language).items()},
     }
 
 
-def data_of_booklet(unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date) -> dict[str, Any]:
+def data_of_booklet(
+    unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date
+) -> dict[str, Any]:
     """Return the whole booklet as data."""
     language = briefing.language
     return frame_of(unit, briefing, catalogue, day, say("paper.booklet", language)) | {
@@ -47,16 +54,32 @@ def data_of_booklet(unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue,
         "facts": _facts(unit, briefing),
         "authority": [say(f"authority.{n}", language) for n in ("plate", "law", "technician")],
         "general_cautions": [],
-        "verdict_words": [{"word": say(f"verdict.{v}", language), "means": say(f"verdict_means.{v}", language)} for v in ("within", "tight", "over", "unknown")],
+        "verdict_words": [
+            {"word": say(f"verdict.{v}", language), "means": say(f"verdict_means.{v}", language)}
+            for v in ("within", "tight", "over", "unknown")
+        ],
         "origins": [
             {"letter": letter, "means": say(f"origin.{origin}", language)}
-            for origin, letter in (("plate", "P"), ("sheet", "B"), ("card", "C"), ("weighed", "W"), ("drawing", "D"))
+            for origin, letter in (
+                ("plate", "P"),
+                ("sheet", "B"),
+                ("card", "C"),
+                ("weighed", "W"),
+                ("drawing", "D"),
+            )
         ],
-        "drawings": {"cover": asdict(figures.cover), "sheet": asdict(figures.sheet), "small": asdict(figures.small)},
+        "drawings": {
+            "cover": asdict(figures.cover),
+            "sheet": asdict(figures.sheet),
+            "small": asdict(figures.small),
+        },
         "numbers": numbers_data(briefing),
         "sentences": list(briefing.sentences),
         "legs": [_leg(leg) for leg in briefing.legs],
-        "stations": [station_data(station, briefing, figures.locators, figures.stations) for station in briefing.stations],
+        "stations": [
+            station_data(station, briefing, figures.locators, figures.stations)
+            for station in briefing.stations
+        ],
     }
 
 
@@ -88,12 +111,19 @@ def _facts(unit: AsBuiltUnit, briefing: Briefing) -> list[dict[str, Any]]:
 
 def _leg(leg: Any) -> dict[str, Any]:
     visits = [
-        {"station": visit.station, "name": visit.name, "hands": max(act.hands for act in (*visit.steps, *visit.checks))} for visit in leg.visits
+        {
+            "station": visit.station,
+            "name": visit.name,
+            "hands": max(act.hands for act in (*visit.steps, *visit.checks)),
+        }
+        for visit in leg.visits
     ]
     return {"title": leg.title, "visits": visits}
 
 
-def station_data(station: Station, briefing: Briefing, locators: Mapping[int, Any], figures: Mapping[int, Any]) -> dict[str, Any]:
+def station_data(
+    station: Station, briefing: Briefing, locators: Mapping[int, Any], figures: Mapping[int, Any]
+) -> dict[str, Any]:
     """Return one station as data."""
     language = briefing.language
     people = say("paper.two_people" if station.hands > 1 else "paper.one_person", language)
@@ -182,7 +212,11 @@ def numbers_data(briefing: Briefing) -> list[dict[str, Any]]:
         for number in briefing.numbers:
             if number.section != section:
                 continue
-            sub = ", ".join(dict.fromkeys(text for text in (number.part, number.note or "") if text and text != number.label))
+            sub = ", ".join(
+                dict.fromkeys(
+                    text for text in (number.part, number.note or "") if text and text != number.label
+                )
+            )
             row = {
                 "label": number.label,
                 "sub": sub,
@@ -193,5 +227,7 @@ def numbers_data(briefing: Briefing) -> list[dict[str, Any]]:
             if row not in rows:
                 rows.append(row)
         if rows:
-            blocks.append({"section": section, "title": say(f"section.{section}", briefing.language), "rows": rows})
+            blocks.append(
+                {"section": section, "title": say(f"section.{section}", briefing.language), "rows": rows}
+            )
     return blocks

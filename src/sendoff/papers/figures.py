@@ -25,5 +25,10 @@ class Figures:
 
 
 def stub(w: float, h: float) -> Stub:
-    svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}mm" height="{h}mm"><rect x="1" y="1" width="{w-2}" height="{h-2}" fill="none" stroke="#17181a" stroke-width="0.3"/></svg>'
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}mm" height="{h}mm"><rect x="1" y="1" width="{w - 2}" height="{h - 2}" fill="none" stroke="#17181a" stroke-width="0.3"/></svg>'
     return Stub(svg, w, h, "1:64", "a drawing")
+
+
+def figures_of(unit: object, briefing: object) -> Figures:
+    stations = briefing.stations  # type: ignore[attr-defined]
+    return Figures(stub(170, 50), stub(260, 180), stub(36, 9), {s.number: stub(56, 14) for s in stations}, {})

@@ -42,7 +42,7 @@ def png(template: str, data: dict[str, Any], pixels_per_inch: float = 100.0) -> 
     """Set a template as pictures, one a page, to be looked at."""
     inputs = {"data": json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))}
     pages = _set(template, inputs, format="png", ppi=pixels_per_inch)
-    return [cast("bytes", pages)] if isinstance(pages, bytes) else list(pages)
+    return [pages] if isinstance(pages, bytes) else list(pages)
 
 
 def _set(template: str, inputs: dict[str, str], **how: Any) -> Any:
@@ -51,4 +51,6 @@ def _set(template: str, inputs: dict[str, str], **how: Any) -> Any:
     try:
         return _compiler().compile(input=str(TEMPLATES / template), sys_inputs=inputs, **how)
     except (RuntimeError, typst.TypstError) as error:
-        raise SendoffError(f"{template}: a page could not be set: {error}. Look for an unusual sign in the texts.") from error
+        raise SendoffError(
+            f"{template}: a page could not be set: {error}. Look for an unusual sign in the texts."
+        ) from error

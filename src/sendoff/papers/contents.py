@@ -1,0 +1,26 @@
+"""What a pack holds: every file of one unit, made in memory before anything is written."""
+
+from __future__ import annotations
+
+import datetime
+
+from sendoff.asbuilt.unit import AsBuiltUnit, to_json
+from sendoff.briefing.brief import brief
+from sendoff.catalogue.load import Catalogue
+from sendoff.papers.booklet import booklet
+from sendoff.papers.calendar import calendar
+from sendoff.papers.figures import figures_of
+from sendoff.units import System
+
+
+def files_of_pack(
+    unit: AsBuiltUnit, catalogue: Catalogue, language: str, units: System, day: datetime.date
+) -> dict[str, bytes]:
+    """Return the files of a unit's pack by name; the same unit, catalogue and day give the same bytes."""
+    briefing = brief(unit, catalogue, language, units)
+    figures = figures_of(unit, briefing)
+    return {
+        "booklet.pdf": booklet(unit, briefing, catalogue, figures, day),
+        "upkeep.ics": calendar(unit, briefing, day),
+        "unit.json": to_json(unit),
+    }
