@@ -7,6 +7,7 @@ step of the gauge they are read on. Verdicts never use a shown value.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
@@ -16,28 +17,69 @@ from sendoff import units
 Role = Literal["capacity", "demand", "set_point", "fact"]
 """capacity: the most it may bear; demand: what is asked of it; set_point: what somebody sets; fact: all else."""
 
-SIGNS: Final = {"degF": "°F", "degC": "°C", "m2": "m²", "m3": "m³", "in2": "in²", "ft2": "ft²", "ft3": "ft³", "yd3": "yd³", "mm2": "mm²",
-                "ohm": "Ω", "mohm": "mΩ", "deg": "°", "kg/m2": "kg/m²", "lb/ft2": "lb/ft²", "kg/m3": "kg/m³", "lb/yd3": "lb/yd³",
-                "m/s2": "m/s²", "ohm/kft": "Ω/1000 ft", "ohm/km": "Ω/km", "floz": "fl oz"}  # fmt: skip
+SIGNS: Final = {
+    "degF": "°F",
+    "degC": "°C",
+    "m2": "m²",
+    "m3": "m³",
+    "in2": "in²",
+    "ft2": "ft²",
+    "ft3": "ft³",
+    "yd3": "yd³",
+    "mm2": "mm²",
+    "ohm": "Ω",
+    "mohm": "mΩ",
+    "deg": "°",
+    "kg/m2": "kg/m²",
+    "lb/ft2": "lb/ft²",
+    "kg/m3": "kg/m³",
+    "lb/yd3": "lb/yd³",
+    "m/s2": "m/s²",
+    "ohm/kft": "Ω/1000 ft",
+    "ohm/km": "Ω/km",
+    "floz": "fl oz",
+}
 
 US_ONLY: Final = frozenset(
-    "lb oz ton lbf in ft yd mi in2 ft2 in3 ft3 yd3 gal qt pt floz gpm in3/s psi ksi lbf·ft lbf·in hp mph ft/s ft/min ft/s2 ohm/kft "
-    "lb/ft3 lb/yd3 lb/gal lbf/in lb/ft lb/ft2 degF delta_degF".split()
+    "lb oz ton lbf in ft yd mi in2 ft2 in3 ft3 yd3 gal qt pt floz gpm in3/s psi ksi lbf·ft lbf·in hp mph "
+    "ft/s ft/min ft/s2 ohm/kft lb/ft3 lb/yd3 lb/gal lbf/in lb/ft lb/ft2 degF delta_degF".split()
 )
 METRIC_ONLY: Final = frozenset(
-    "kg g t N kN daN m mm cm km m2 mm2 cm2 m3 L mL cm3 m3/s L/min cm3/s Pa kPa MPa bar N·m Nm m/s km/h m/s2 ohm/m ohm/km kg/m3 kg/L "
-    "N/m N/mm kg/m kg/m2 K degC delta_degC".split()
+    "kg g t N kN daN m mm cm km m2 mm2 cm2 m3 L mL cm3 m3/s L/min cm3/s Pa kPa MPa bar N·m Nm m/s km/h "
+    "m/s2 ohm/m ohm/km kg/m3 kg/L N/m N/mm kg/m kg/m2 K degC delta_degC".split()
 )
 """Units only one system's readers use; volts, amperes, ampere-hours and the like belong to both."""
 
 _DEFAULT: Final[dict[str, tuple[str, str]]] = {
-    "mass": ("lb", "kg"), "force": ("lbf", "N"), "length": ("in", "mm"), "area": ("ft2", "m2"), "volume": ("qt", "L"), "flow": ("gpm", "L/min"),
-    "pressure": ("psi", "kPa"), "torque": ("lbf·ft", "N·m"), "energy": ("Wh", "Wh"), "power": ("W", "W"), "duration": ("min", "min"),
-    "speed": ("mph", "km/h"), "acceleration": ("g", "g"), "voltage": ("V", "V"), "current": ("A", "A"), "resistance": ("ohm", "ohm"),
-    "resistance_per_length": ("ohm/kft", "ohm/km"), "charge": ("Ah", "Ah"), "density": ("lb/ft3", "kg/m3"), "viscosity": ("cSt", "cSt"),
-    "stiffness": ("lbf/in", "N/mm"), "line_load": ("lb/ft", "kg/m"), "area_load": ("lb/ft2", "kg/m2"), "temperature": ("degF", "degC"),
-    "temperature_change": ("delta_degF", "K"), "angle": ("deg", "deg"), "ratio": ("%", "%"), "count": ("", ""),
-}  # fmt: skip
+    "mass": ("lb", "kg"),
+    "force": ("lbf", "N"),
+    "length": ("in", "mm"),
+    "area": ("ft2", "m2"),
+    "volume": ("qt", "L"),
+    "flow": ("gpm", "L/min"),
+    "pressure": ("psi", "kPa"),
+    "torque": ("lbf·ft", "N·m"),
+    "energy": ("Wh", "Wh"),
+    "power": ("W", "W"),
+    "duration": ("min", "min"),
+    "speed": ("mph", "km/h"),
+    "acceleration": ("g", "g"),
+    "voltage": ("V", "V"),
+    "current": ("A", "A"),
+    "resistance": ("ohm", "ohm"),
+    "resistance_per_length": ("ohm/kft", "ohm/km"),
+    "charge": ("Ah", "Ah"),
+    "density": ("lb/ft3", "kg/m3"),
+    "viscosity": ("cSt", "cSt"),
+    "stiffness": ("lbf/in", "N/mm"),
+    "line_load": ("lb/ft", "kg/m"),
+    "area_load": ("lb/ft2", "kg/m2"),
+    "temperature": ("degF", "degC"),
+    "temperature_change": ("delta_degF", "K"),
+    "angle": ("deg", "deg"),
+    "ratio": ("%", "%"),
+    "count": ("", ""),
+}
 
 _TRUE_MINUS: Final = "\N{MINUS SIGN}"
 
@@ -135,17 +177,21 @@ def figure(value: float, step: Fraction | int, role: Role = "fact") -> str:
     return _digits(_rounded(value, Fraction(step), role), Fraction(step))
 
 
-def _as_entered(given: str) -> tuple[str, str] | None:
-    """Return number and unit as entered, thousands set with commas; None for "9 ft 6 in"."""
-    parts = given.split()
-    if len(parts) == 4:
-        return f"{parts[0]} {parts[1]} {parts[2]}", parts[3]
-    number, _, unit = given.partition(" ")
-    if not unit and number.endswith("%"):
-        number, unit = number[:-1], "%"
+_ENTERED: Final = re.compile(
+    r"^(?P<number>[+\-−]?(?:[0-9]+[\s\-]+(?=[0-9]+/))?[0-9.,/]*[0-9](?:[eE][+\-]?[0-9]+)?)\s*(?P<unit>[^0-9].*)?$"
+)
+_COMPOUND: Final = re.compile(r"^(?P<number>\S+\s*(?:ft|h|lb)\s*[0-9./\- ]*[0-9])\s*(?P<unit>in|min|oz)$")
+
+
+def _as_entered(given: str) -> tuple[str, str]:
+    """Return number and unit as entered, thousands set with commas, the minus a true one."""
+    if "'" in given:  # 9'6" is whole as it stands
+        return given, ""
+    found = _COMPOUND.match(given) or _ENTERED.match(given)
+    number, unit = (found["number"], (found["unit"] or "").strip()) if found else (given, "")
     plain = number.replace(",", "")
-    if plain.lstrip("-").isdigit() and unit not in {"", "text"}:
-        number = f"{int(plain):,}"
+    if plain.lstrip("+-−").isdigit() and unit:
+        number = f"{int(plain.replace('−', '-')):,}"
     return number.replace("-", _TRUE_MINUS) if number.startswith("-") else number, unit
 
 
@@ -161,8 +207,8 @@ def show(
 
     A value entered in that person's own units is shown as it was entered, never converted there and back.
 
-    >>> str(show("pressure", 758423.3, "us", given="110 psi")), str(show("pressure", 758423.3, "metric", given="110 psi"))
-    ('110 psi', '758 kPa')
+    >>> [str(show("pressure", 758423.3, system, given="110 psi")) for system in ("us", "metric")]
+    ['110 psi', '758 kPa']
     >>> str(show("mass", 3175.147, "metric", "capacity")), str(show("mass", 3175.147, "metric", "demand"))
     ('3,170 kg', '3,180 kg')
     """
@@ -174,26 +220,50 @@ def show(
             entered_unit = units.Quantity(kind, given, si).unit
         except units.UnitError:
             entered_unit = ""
-        if entered_unit not in foreign:
-            entered = _as_entered(given)
-            if entered is not None:
-                number, shown_unit = entered
-                shown_unit = units.ALIASES.get(shown_unit, shown_unit)
-                return Shown(number, SIGNS.get(shown_unit, shown_unit))
+        if entered_unit not in foreign or kind == "acceleration":  # g is a gram, but also a share of gravity
+            number, shown_unit = _as_entered(given)
+            shown_unit = units.unit_named(shown_unit, kind)
+            return Shown(number, _sign(shown_unit))
     if kind == "count":
-        return Shown(figure(si, 1), "")
+        return Shown(figure(si, 1, role), "")
     unit = unit or unit_for(kind, si, system)
     if unit == "ft":
         return _feet_and_inches(si, role)
     value = units.from_si(si, unit, kind)
     step = _step(kind, unit, value)
-    sign = {"delta_degF": "°F", "delta_degC": "°C"}.get(unit, SIGNS.get(unit, unit))
-    return Shown(_digits(_rounded(value, step, role), step), sign)
+    return Shown(_digits(_rounded(value, step, role), step), _sign(unit))
+
+
+def _sign(unit: str) -> str:
+    return {"delta_degF": "°F", "delta_degC": "°C"}.get(unit, SIGNS.get(unit, unit))
+
+
+def fine(kind: str, si: float, system: units.System) -> Shown:
+    """Return a value to five figures, for a working that somebody redoes by hand.
+
+    >>> str(fine("mass", 1700.0, "us")), str(fine("mass", 1700.0, "metric")), str(fine("length", 4.1148, "us"))
+    ('3,747.9 lb', '1,700 kg', '13.5 ft')
+    """
+    if not math.isfinite(si):
+        raise ValueError("only a finite value can be shown")
+    unit = "" if kind == "count" else unit_for(kind, si, system)
+    if kind == "duration":
+        unit = (
+            "d"
+            if abs(si) >= units.to_si(3, "d", kind)
+            else "h"
+            if abs(si) >= units.to_si(2, "h", kind)
+            else "min"
+        )
+    value = units.from_si(si, unit, kind)
+    places = min(max(4 - math.floor(math.log10(abs(value))), 0), 9) if value else 0
+    text = figure(value, Fraction(1, 10**places))
+    return Shown(text.rstrip("0").rstrip(".") if "." in text else text, _sign(unit))
 
 
 def _feet_and_inches(si: float, role: Role) -> Shown:
-    halves = _rounded(units.from_si(abs(si), "in", "length"), Fraction(1, 2), role)
-    feet, inches = divmod(halves, 12)
+    halves = _rounded(units.from_si(si, "in", "length"), Fraction(1, 2), role)
+    feet, inches = divmod(abs(halves), 12)
     half = "½" if inches.denominator == 2 else ""
     whole = int(inches)
     shown_inches = half if half and whole == 0 else f"{whole}{half}"

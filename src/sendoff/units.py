@@ -25,12 +25,21 @@ _MI: Final = 5280 * _FT
 _GAL: Final = 231 * _IN**3  # m3, exact: US liquid gallon
 _LBF: Final = _LB * _G
 _PSI: Final = _LBF / _IN**2
-_CMIL: Final = Fraction(math.pi) / 4 * (_IN / 1000) ** 2  # m2: circular mil, a circle of 1/1000 in (NIST SP 811 B.8)
+_CMIL: Final = (
+    Fraction(math.pi) / 4 * (_IN / 1000) ** 2
+)  # m2: circular mil, a circle of 1/1000 in (NIST SP 811 B.8)
 
 STANDARD_GRAVITY_mps2: Final = 9.80665
 
 FACTORS: Final[dict[str, dict[str, Fraction]]] = {
-    "mass": {"kg": Fraction(1), "g": Fraction(1, 1000), "t": Fraction(1000), "lb": _LB, "oz": _LB / 16, "ton": 2000 * _LB},
+    "mass": {
+        "kg": Fraction(1),
+        "g": Fraction(1, 1000),
+        "t": Fraction(1000),
+        "lb": _LB,
+        "oz": _LB / 16,
+        "ton": 2000 * _LB,
+    },
     "force": {"N": Fraction(1), "kN": Fraction(1000), "daN": Fraction(10), "lbf": _LBF},
     "length": {
         "m": Fraction(1),
@@ -42,7 +51,14 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "yd": 3 * _FT,
         "mi": _MI,
     },
-    "area": {"m2": Fraction(1), "mm2": Fraction(1, 10**6), "cm2": Fraction(1, 10**4), "in2": _IN**2, "ft2": _FT**2, "cmil": _CMIL},
+    "area": {
+        "m2": Fraction(1),
+        "mm2": Fraction(1, 10**6),
+        "cm2": Fraction(1, 10**4),
+        "in2": _IN**2,
+        "ft2": _FT**2,
+        "cmil": _CMIL,
+    },
     "volume": {
         "m3": Fraction(1),
         "L": Fraction(1, 1000),
@@ -83,7 +99,13 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "d": Fraction(86400),
         "wk": Fraction(604800),
     },
-    "speed": {"m/s": Fraction(1), "km/h": Fraction(1000, 3600), "mph": _MI / 3600, "ft/s": _FT, "ft/min": _FT / 60},
+    "speed": {
+        "m/s": Fraction(1),
+        "km/h": Fraction(1000, 3600),
+        "mph": _MI / 3600,
+        "ft/s": _FT,
+        "ft/min": _FT / 60,
+    },
     "acceleration": {"m/s2": Fraction(1), "g": _G, "ft/s2": _FT},
     "voltage": {"V": Fraction(1), "mV": Fraction(1, 1000)},
     "current": {"A": Fraction(1), "mA": Fraction(1, 1000)},
@@ -94,7 +116,13 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "ohm/kft": 1 / (1000 * _FT),
     },
     "charge": {"C": Fraction(1), "Ah": Fraction(3600)},
-    "density": {"kg/m3": Fraction(1), "lb/ft3": _LB / _FT**3, "lb/yd3": _LB / (27 * _FT**3), "lb/gal": _LB / _GAL, "kg/L": Fraction(1000)},
+    "density": {
+        "kg/m3": Fraction(1),
+        "lb/ft3": _LB / _FT**3,
+        "lb/yd3": _LB / (27 * _FT**3),
+        "lb/gal": _LB / _GAL,
+        "kg/L": Fraction(1000),
+    },
     "viscosity": {"m2/s": Fraction(1), "cSt": Fraction(1, 10**6), "mm2/s": Fraction(1, 10**6)},
     "stiffness": {"N/m": Fraction(1), "N/mm": Fraction(1000), "lbf/in": _LBF / _IN},
     "line_load": {"kg/m": Fraction(1), "lb/ft": _LB / _FT},
@@ -114,25 +142,64 @@ TEMPERATURES: Final = ("K", "degC", "degF")
 ANGLES: Final = ("rad", "deg")
 
 ALIASES: Final[dict[str, str]] = {
-    "lbs": "lb", "tons": "ton", "kgs": "kg", "inch": "in", "inches": "in", '"': "in", "feet": "ft", "foot": "ft", "'": "ft",
-    "miles": "mi", "mile": "mi", "N*m": "N·m", "N.m": "N·m", "N-m": "N·m", "lbf*ft": "lbf·ft", "lbf.ft": "lbf·ft", "lbf-ft": "lbf·ft",
-    "lbf ft": "lbf·ft", "lb-ft": "lbf·ft", "ft-lb": "lbf·ft", "ft-lbf": "lbf·ft", "ft·lbf": "lbf·ft", "lbf-in": "lbf·in",
+    "lbs": "lb", "tons": "ton", "kgs": "kg", "inch": "in", "inches": "in", '"': "in", "feet": "ft", "foot": "ft",
+    "'": "ft",
+    "miles": "mi", "mile": "mi", "N*m": "N·m", "N.m": "N·m", "N-m": "N·m", "lbf*ft": "lbf·ft", "lbf.ft": "lbf·ft",
+    "lbf-ft": "lbf·ft",
+    "lbf ft": "lbf·ft", "lb-ft": "lbf·ft", "ft-lb": "lbf·ft", "ft-lbf": "lbf·ft", "ft·lbf": "lbf·ft",
+    "lbf-in": "lbf·in",
     "lbf*in": "lbf·in", "lbf in": "lbf·in", "in-lb": "lbf·in", "in-lbf": "lbf·in", "lb-in": "lbf·in",
+    "lb·ft": "lbf·ft", "lb ft": "lbf·ft", "ft·lb": "lbf·ft", "ft lb": "lbf·ft", "ft lbf": "lbf·ft",
+    "ft.lb": "lbf·ft", "ft*lb": "lbf·ft",
+    "foot-pounds": "lbf·ft", "foot pounds": "lbf·ft", "pound-feet": "lbf·ft", "lb·in": "lbf·in", "lb in": "lbf·in",
+    "in·lb": "lbf·in",
+    "in lb": "lbf·in", "in·lbf": "lbf·in", "N m": "N·m", "newton meters": "N·m",
+    "pound": "lb", "pounds": "lb", "kilogram": "kg", "kilograms": "kg", "ounce": "oz", "ounces": "oz", "meter": "m",
+    "meters": "m",
+    "yard": "yd", "yards": "yd", "kilometer": "km", "kilometers": "km", "gallon": "gal", "gallons": "gal",
+    "quart": "qt", "quarts": "qt",
+    "fl oz": "floz", "pint": "pt", "pints": "pt", "psig": "psi", "mi/h": "mph", "km/hr": "km/h", "hrs": "h",
+    "mins": "min",
+    "sq ft": "ft2", "sq in": "in2", "cu ft": "ft3", "cu in": "in3", "cuyd": "yd3", "lb/cu yd": "lb/yd3",
+    "lb/cu ft": "lb/ft3",
+    "watt": "W", "watts": "W", "ohms": "ohm", "amp hours": "Ah", "amp-hours": "Ah", "A·h": "Ah", "W·h": "Wh",
     "l": "L", "liter": "L", "liters": "L", "ml": "mL",
-    "gal/min": "gpm", "°C": "degC", "°F": "degF", "C°": "degC", "F°": "degF", "°": "deg", "degrees": "deg", "degree": "deg",
-    "hours": "h", "hour": "h", "hr": "h", "days": "d", "day": "d", "seconds": "s", "second": "s", "sec": "s", "minutes": "min", "minute": "min",
+    "gal/min": "gpm", "°C": "degC", "°F": "degF", "C°": "degC", "F°": "degF", "°": "deg", "degrees": "deg",
+    "degree": "deg",
+    "hours": "h", "hour": "h", "hr": "h", "days": "d", "day": "d", "seconds": "s", "second": "s", "sec": "s",
+    "minutes": "min", "minute": "min",
     "weeks": "wk", "week": "wk", "Ω": "ohm", "mΩ": "mohm", "ohm/1000ft": "ohm/kft", "ohm/1000 ft": "ohm/kft",
-    "m³": "m3", "m²": "m2", "mm²": "mm2", "cm²": "cm2", "cm³": "cm3", "in²": "in2", "in³": "in3", "ft²": "ft2", "ft³": "ft3", "yd³": "yd3",
-    "sqft": "ft2", "cuft": "ft3", "cu yd": "yd3", "cc": "cm3", "percent": "%", "volt": "V", "volts": "V", "amp": "A", "amps": "A",
-    "kmh": "km/h", "kph": "km/h", "lb/yd³": "lb/yd3", "lb/ft³": "lb/ft3", "lb/ft²": "lb/ft2", "psf": "lb/ft2", "m/s²": "m/s2", "ft/s²": "ft/s2",
+    "m³": "m3", "m²": "m2", "mm²": "mm2", "cm²": "cm2", "cm³": "cm3", "in²": "in2", "in³": "in3", "ft²": "ft2",
+    "ft³": "ft3", "yd³": "yd3",
+    "sqft": "ft2", "cuft": "ft3", "cu yd": "yd3", "cc": "cm3", "percent": "%", "volt": "V", "volts": "V",
+    "amp": "A", "amps": "A",
+    "kmh": "km/h", "kph": "km/h", "lb/yd³": "lb/yd3", "lb/ft³": "lb/ft3", "lb/ft²": "lb/ft2", "psf": "lb/ft2",
+    "m/s²": "m/s2", "ft/s²": "ft/s2",
     "kg/m³": "kg/m3",
 }  # fmt: skip
 
+KIND_ALIASES: Final[dict[str, dict[str, str]]] = {
+    "temperature": {"F": "degF", "C": "degC"},
+    "temperature_change": {
+        "degF": "delta_degF",
+        "degC": "delta_degC",
+        "F": "delta_degF",
+        "C": "delta_degC",
+    },
+}
+"""What is plain only once the kind is known: C is a degree of temperature, and a coulomb of charge."""
+
+_PREFIXED: Final = frozenset({"mm", "mm2", "mL", "ml", "ms", "mV", "mA", "mohm", "mΩ", "MPa"})
+"""Where a capital M is a million and a small one a thousandth."""
+
 SUFFIX_KIND: Final[dict[str, str]] = {
-    "kg": "mass", "N": "force", "m": "length", "m2": "area", "m3": "volume", "m3ps": "flow", "Pa": "pressure", "Nm": "torque",
-    "J": "energy", "W": "power", "s": "duration", "mps": "speed", "mps2": "acceleration", "V": "voltage", "A": "current",
+    "kg": "mass", "N": "force", "m": "length", "m2": "area", "m3": "volume", "m3ps": "flow", "Pa": "pressure",
+    "Nm": "torque",
+    "J": "energy", "W": "power", "s": "duration", "mps": "speed", "mps2": "acceleration", "V": "voltage",
+    "A": "current",
     "ohm": "resistance", "ohmpm": "resistance_per_length", "C": "charge", "kgpm3": "density", "m2ps": "viscosity",
-    "Npm": "stiffness", "kgpm": "line_load", "kgpm2": "area_load", "K": "temperature", "dK": "temperature_change", "rad": "angle",
+    "Npm": "stiffness", "kgpm": "line_load", "kgpm2": "area_load", "K": "temperature", "dK": "temperature_change",
+    "rad": "angle",
     "ratio": "ratio", "count": "count",
 }  # fmt: skip
 """How the last part of a name tells its kind of quantity: `axle_load_kg` is a mass, `bed_angle_rad` an angle."""
@@ -167,12 +234,26 @@ class Quantity:
     @property
     def unit(self) -> str:
         """The unit as entered (the first one of "9 ft 6 in")."""
-        return _split(self.given)[0][1]
+        return unit_named(_split(self.given)[0][1], self.kind)
 
 
-_NUMBER: Final = r"[+\-−]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][+\-]?\d{1,2})?"
-_MIXED: Final = re.compile(r"^(?P<sign>[+\-−]?)(?:(?P<whole>\d+)(?:-|\s+))?(?P<top>\d+)/(?P<bottom>\d+)$")
-_TERM: Final = re.compile(rf"\s*(?P<number>[+\-−]?(?:\d+(?:-|\s+))?\d+/\d+|{_NUMBER})\s*(?P<unit>[^\d\s,+\-−][^,]*?)?\s*(?=$|(?<=\S)\s+\d)")
+_NUMBER: Final = r"[+\-−]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?(?:[eE][+\-]?[0-9]{1,2})?"
+_FRACTION: Final = r"(?:[0-9]+(?:-|\s+))?[0-9]+/[0-9]+"
+_MIXED: Final = re.compile(
+    r"^(?P<sign>[+\-−]?)(?:(?P<whole>[0-9]+)(?:-|\s+))?(?P<top>[0-9]+)/(?P<bottom>[0-9]+)$"
+)
+_TERM: Final = re.compile(
+    rf"\s*(?P<number>[+\-−]?{_FRACTION}|{_NUMBER})\s*(?P<unit>[^\d\s,+\-−][^,]*?)?\s*(?=$|(?<=\S)\s+[0-9])"
+)
+_FEET_INCHES: Final = re.compile(
+    rf"""^(?P<feet>[+\-−]?[0-9]+)\s*(?:ft|feet|foot|')[\s\-]*(?P<inches>{_FRACTION}|[0-9]+(?:\.[0-9]+)?)\s*(?:inches|inch|in|")$"""
+)
+"""Feet and inches without the spaces: 9'6", 9ft6in, 9'-6"."""
+_COMPOUND: Final[dict[str, tuple[str, str, int]]] = {
+    "length": ("ft", "in", 12),
+    "duration": ("h", "min", 60),
+    "mass": ("lb", "oz", 16),
+}
 LONGEST_TEXT: Final = 60
 
 
@@ -186,18 +267,27 @@ def _number(text: str) -> Fraction:
     try:
         return Fraction(text.replace(",", "").replace("−", "-"))
     except ValueError:
-        raise UnitError(f"'{text}' is not a number", 'Write a number and its unit, such as "110 psi".') from None
+        raise UnitError(
+            f"'{text}' is not a number", 'Write a number and its unit, such as "110 psi".'
+        ) from None
 
 
 def _split(text: str) -> list[tuple[Fraction, str]]:
     """Split "9 ft 6 in" into its terms; one term for everything else."""
     if len(text) > LONGEST_TEXT:
-        raise UnitError("the value is too long to be a measure", 'Write a number and its unit, such as "110 psi".')
+        raise UnitError(
+            "the value is too long to be a measure", 'Write a number and its unit, such as "110 psi".'
+        )
+    close = _FEET_INCHES.match(text)
+    if close:
+        text = f"{close['feet']} ft {close['inches']} in"
     terms, at = [], 0
     while at < len(text):
         found = _TERM.match(text, at)
         if not found or not found["number"] or found.end() == at:
-            raise UnitError(f"'{text}' is not a number with a unit", 'Write a number and its unit, such as "110 psi".')
+            raise UnitError(
+                f"'{text}' is not a number with a unit", 'Write a number and its unit, such as "110 psi".'
+            )
         unit = (found["unit"] or "").strip()
         terms.append((_number(found["number"].strip()), ALIASES.get(unit, unit)))
         at = found.end()
@@ -215,19 +305,52 @@ def units_of(kind: str) -> tuple[str, ...]:
     return tuple(FACTORS[kind])
 
 
+def unit_named(text: str, kind: str) -> str:
+    """Return the unit of this kind that a person means, or the text itself where none is meant.
+
+    Capitals are passed over ("PSI", "Lb") unless they would turn a thousandth into a million ("MV").
+
+    >>> unit_named("PSI", "pressure"), unit_named("F", "temperature"), unit_named("MV", "voltage")
+    ('psi', 'degF', 'MV')
+    """
+    allowed = units_of(kind)
+    if text in allowed:
+        return text
+    own = KIND_ALIASES.get(kind, {})
+    unit = own.get(text) or ALIASES.get(text, text)
+    unit = own.get(unit, unit)
+    if unit in allowed:
+        return unit
+    near = [other for other in (*allowed, *ALIASES) if other.casefold() == unit.casefold()]
+    found = {
+        own.get(other, ALIASES.get(other, other))
+        for other in near
+        if other not in _PREFIXED or other[0] == unit[0]
+    }
+    meant = [other for other in found if other in allowed]
+    return meant[0] if len(meant) == 1 else unit
+
+
 def to_si(value: float | Fraction, unit: str, kind: str) -> float:
     """Return `value` in `unit` as the SI number of its kind.
 
     >>> round(to_si(110, "psi", "pressure"))
     758423
     """
-    unit = ALIASES.get(unit, unit)
+    unit = unit_named(unit, kind)
     if unit not in units_of(kind):
         allowed = ", ".join(name or "no unit" for name in units_of(kind))
-        raise UnitError(f"'{unit}' is not a unit of {kind.replace('_', ' ')}" if unit else "the unit is missing", f"Use one of: {allowed}.")
+        raise UnitError(
+            f"'{unit}' is not a unit of {kind.replace('_', ' ')}" if unit else "the unit is missing",
+            f"Use one of: {allowed}.",
+        )
     exact = Fraction(value)
     if kind == "temperature":
-        absolute = {"K": exact, "degC": exact + Fraction("273.15"), "degF": (exact + Fraction("459.67")) * Fraction(5, 9)}[unit]
+        absolute = {
+            "K": exact,
+            "degC": exact + Fraction("273.15"),
+            "degF": (exact + Fraction("459.67")) * Fraction(5, 9),
+        }[unit]
         if absolute < 0:
             raise UnitError("that is colder than absolute zero", "Check the sign and the unit.")
         return float(absolute)
@@ -245,9 +368,11 @@ def from_si(si: float, unit: str, kind: str) -> float:
     >>> from_si(0.3048, "in", "length")
     12.0
     """
-    unit = ALIASES.get(unit, unit)
+    unit = unit_named(unit, kind)
     if unit not in units_of(kind):
-        raise UnitError(f"'{unit}' is not a unit of {kind.replace('_', ' ')}", f"Use one of: {', '.join(units_of(kind))}.")
+        raise UnitError(
+            f"'{unit}' is not a unit of {kind.replace('_', ' ')}", f"Use one of: {', '.join(units_of(kind))}."
+        )
     if kind == "temperature":
         return {"K": si, "degC": si - 273.15, "degF": si * 9 / 5 - 459.67}[unit]
     if kind == "angle":
@@ -274,15 +399,20 @@ def parse(text: str, kind: str) -> Quantity:
     ...
     sendoff.units.UnitError: 'lb' is not a unit of pressure. Use one of: Pa, kPa, MPa, bar, psi, ksi.
     """
-    terms = _split(text.strip())
+    plain = " ".join(text.split())
+    terms = _split(plain)
     if len(terms) > 1:
-        if kind != "length" or [unit for _, unit in terms] != ["ft", "in"] or terms[1][0] < 0 or terms[1][0] >= 12:
-            raise UnitError(f"'{text}' has more than one value", 'Write one number and one unit (feet and inches: "9 ft 6 in").')
-        sign = -1 if text.strip()[0] in "-−" else 1
-        exact = sign * (abs(terms[0][0]) * _FT + terms[1][0] * _IN)
-        return Quantity(kind, text.strip(), float(exact))
+        large, small, most = _COMPOUND.get(kind, ("", "", 0))
+        if len(terms) > 2 or [unit for _, unit in terms] != [large, small] or not 0 <= terms[1][0] < most:
+            raise UnitError(
+                f"'{plain}' has more than one value",
+                'Write one number and one unit (feet and inches: "9 ft 6 in").',
+            )
+        factors = FACTORS[kind]
+        size = abs(terms[0][0]) * factors[large] + terms[1][0] * factors[small]
+        return Quantity(kind, plain, float(-size if plain[0] in "-−" else size))
     value, unit = terms[0]
     si = to_si(value, unit, kind)
     if not math.isfinite(si):
-        raise UnitError(f"'{text}' is beyond any measure", "Check the number and its exponent.")
-    return Quantity(kind, text.strip(), si)
+        raise UnitError(f"'{plain}' is beyond any measure", "Check the number and its exponent.")
+    return Quantity(kind, plain, si)

@@ -129,7 +129,7 @@ def value_of(name: str, value: Any) -> Any:
     import datetime as dt
 
     from sendoff import units
-    from sendoff.display import show
+    from sendoff.display import fine
     from sendoff.tables import Table
 
     if isinstance(value, Table):
@@ -155,8 +155,8 @@ def value_of(name: str, value: Any) -> Any:
     return {
         "value": value,
         "unit": units.SI_UNIT[kind],
-        "shown_us": str(show(kind, value, "us")),
-        "shown_metric": str(show(kind, value, "metric")),
+        "shown_us": str(fine(kind, value, "us")),
+        "shown_metric": str(fine(kind, value, "metric")),
     }
 
 
