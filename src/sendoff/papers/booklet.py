@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -12,7 +12,8 @@ from sendoff.briefing.model import Briefing, Check, Number, Station, Step
 from sendoff.briefing.numbers import SECTIONS
 from sendoff.catalogue.load import Catalogue
 from sendoff.display import Shown
-from sendoff.papers import typeset
+from sendoff.findings.model import Finding
+from sendoff.papers import appendix, typeset
 from sendoff.papers.figures import Figures
 from sendoff.phrases import say, table
 
@@ -21,10 +22,15 @@ LONG_VALUE = 12
 
 
 def booklet(
-    unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date
+    unit: AsBuiltUnit,
+    briefing: Briefing,
+    catalogue: Catalogue,
+    figures: Figures,
+    found: Sequence[Finding],
+    day: datetime.date,
 ) -> bytes:
     """Return booklet.pdf."""
-    return typeset.pdf("booklet.typ", data_of_booklet(unit, briefing, catalogue, figures, day), day)
+    return typeset.pdf("booklet.typ", data_of_booklet(unit, briefing, catalogue, figures, found, day), day)
 
 
 def frame_of(
@@ -45,7 +51,12 @@ def frame_of(
 
 
 def data_of_booklet(
-    unit: AsBuiltUnit, briefing: Briefing, catalogue: Catalogue, figures: Figures, day: datetime.date
+    unit: AsBuiltUnit,
+    briefing: Briefing,
+    catalogue: Catalogue,
+    figures: Figures,
+    found: Sequence[Finding],
+    day: datetime.date,
 ) -> dict[str, Any]:
     """Return the whole booklet as data."""
     language = briefing.language
@@ -76,6 +87,14 @@ def data_of_booklet(
         "numbers": numbers_data(briefing),
         "sentences": list(briefing.sentences),
         "legs": [_leg(leg) for leg in briefing.legs],
+        "diagrams": figures.diagrams_data(briefing),
+        "plan": appendix.plan_data(unit, briefing),
+        "troubles": appendix.troubles_data(unit, briefing),
+        "cautions": appendix.cautions_data(briefing),
+        "loose_items": [{"text": item.text, "count": item.count} for item in briefing.loose_items],
+        "questions": appendix.questions_data(briefing),
+        "findings": appendix.findings_data(found, figures.bars, briefing),
+        "glossary": appendix.glossary_data(unit, briefing),
         "stations": [
             station_data(station, briefing, figures.locators, figures.stations)
             for station in briefing.stations

@@ -7,8 +7,10 @@ import datetime
 from sendoff.asbuilt.unit import AsBuiltUnit, to_json
 from sendoff.briefing.brief import brief
 from sendoff.catalogue.load import Catalogue
+from sendoff.findings.unit_limits import findings_of
 from sendoff.papers.booklet import booklet
 from sendoff.papers.calendar import calendar
+from sendoff.papers.check_sheet import check_sheet
 from sendoff.papers.figures import figures_of
 from sendoff.units import System
 
@@ -18,9 +20,11 @@ def files_of_pack(
 ) -> dict[str, bytes]:
     """Return the files of a unit's pack by name; the same unit, catalogue and day give the same bytes."""
     briefing = brief(unit, catalogue, language, units)
-    figures = figures_of(unit, briefing)
+    found = findings_of(unit, day)
+    figures = figures_of(unit, briefing, found)
     return {
-        "booklet.pdf": booklet(unit, briefing, catalogue, figures, day),
+        "booklet.pdf": booklet(unit, briefing, catalogue, figures, found, day),
+        "check-sheet.pdf": check_sheet(unit, briefing, catalogue, figures, day),
         "upkeep.ics": calendar(unit, briefing, day),
         "unit.json": to_json(unit),
     }

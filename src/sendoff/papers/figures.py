@@ -22,6 +22,10 @@ class Figures:
     small: Stub
     locators: Mapping[int, Stub]
     stations: Mapping[int, Stub]
+    bars: Mapping[str, Stub]
+
+    def diagrams_data(self, briefing: object) -> list[dict[str, object]]:
+        return []
 
 
 def stub(w: float, h: float) -> Stub:
@@ -29,6 +33,13 @@ def stub(w: float, h: float) -> Stub:
     return Stub(svg, w, h, "1:64", "a drawing")
 
 
-def figures_of(unit: object, briefing: object) -> Figures:
+def figures_of(unit: object, briefing: object, found: object) -> Figures:
     stations = briefing.stations  # type: ignore[attr-defined]
-    return Figures(stub(170, 50), stub(260, 180), stub(36, 9), {s.number: stub(56, 14) for s in stations}, {})
+    return Figures(
+        stub(170, 50),
+        stub(260, 180),
+        stub(36, 9),
+        {s.number: stub(56, 14) for s in stations},
+        {},
+        {f.id: stub(64, 7) for f in found},
+    )  # type: ignore[attr-defined]
