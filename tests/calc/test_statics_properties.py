@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import itertools
 import math
 from collections.abc import Callable
@@ -14,22 +13,11 @@ from hypothesis import strategies as st
 
 from sendoff.calc.statics import suspension, trailer, truck, weighbridge
 from sendoff.errors import OutOfRange
+from tests.calc.numbers_of import numbers
 
 masses = st.floats(1.0, 50_000.0)
 lengths = st.floats(0.1, 20.0)
 anything = st.floats(allow_nan=True, allow_infinity=True)
-
-
-def numbers(result: Any) -> list[float]:
-    """Every number of a result, however deep."""
-    if isinstance(result, float | int):
-        return [float(result)]
-    if isinstance(result, tuple):
-        return [number for item in result for number in numbers(item)]
-    if dataclasses.is_dataclass(result):
-        fields = dataclasses.fields(result)
-        return [number for field in fields for number in numbers(getattr(result, field.name))]
-    return []
 
 
 @given(masses, lengths, lengths)
