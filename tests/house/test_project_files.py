@@ -144,7 +144,7 @@ def test_files_named_in_contributing_exist() -> None:
     text = (ROOT / "CONTRIBUTING.md").read_text(encoding="utf-8")
     named = set(re.findall(r"`((?:src|tests|docs|examples|proofs|benchmarks|tools)/[^`\s]*)`", text))
     assert len(named) > 10
-    patterns = {name: re.sub(r"[A-Z]{3,}\w*", "*", name) for name in named}
+    patterns = {name: re.sub(r"[A-Z]{2,}\w*", "*", name) for name in named}
     assert [name for name, pattern in patterns.items() if not list(ROOT.glob(pattern.rstrip("/")))] == []
 
 
