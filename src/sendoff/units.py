@@ -246,7 +246,7 @@ _TERM: Final = re.compile(
     rf"\s*(?P<number>[+\-−]?{_FRACTION}|{_NUMBER})\s*(?P<unit>[^\d\s,+\-−][^,]*?)?\s*(?=$|(?<=\S)\s+[0-9])"
 )
 _FEET_INCHES: Final = re.compile(
-    rf"""^(?P<feet>[+\-−]?[0-9]+)\s*(?:ft|feet|foot|')[\s\-]*(?P<inches>{_FRACTION}|[0-9]+(?:\.[0-9]+)?)\s*(?:inches|inch|in|")$"""
+    rf"""^(?P<feet>[+\-−]?[0-9]+)\s*(?:ft|feet|foot|')(?:\s+|-)?(?P<inches>{_FRACTION}|[0-9]+(?:\.[0-9]+)?)\s*(?:inches|inch|in|")$"""
 )
 """Feet and inches without the spaces: 9'6", 9ft6in, 9'-6"."""
 _COMPOUND: Final[dict[str, tuple[str, str, int]]] = {
