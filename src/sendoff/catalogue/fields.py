@@ -12,7 +12,7 @@ from typing import Annotated, Any, Final, Literal, Self
 import msgspec
 from msgspec import Meta
 
-from sendoff import units
+from sendoff import glyphs, units
 from sendoff.catalogue.outlines import outline
 
 LANGUAGES: Final = ("en", "es")
@@ -91,7 +91,11 @@ def plain_text(text: object) -> str:
             )
         if unicodedata.category(sign) in {"Cc", "Cf", "Co", "Cs", "Cn"}:
             raise refusal(f"the text holds a sign no page can show (U+{ord(sign):04X})", "Delete it.")
-    return unicodedata.normalize("NFC", text)
+    whole = unicodedata.normalize("NFC", text)
+    lacking = glyphs.missing_sign(whole)
+    if lacking is not None:
+        raise refusal(f"the face of the papers has no sign '{lacking}' (U+{ord(lacking):04X})", "Write it with other signs.")
+    return whole
 
 
 class Field:

@@ -83,6 +83,7 @@ def data_of_booklet(
             "cover": asdict(figures.cover),
             "sheet": asdict(figures.sheet),
             "small": asdict(figures.small),
+            "map": asdict(figures.map),
         },
         "numbers": numbers_data(briefing),
         "sentences": list(briefing.sentences),

@@ -12,6 +12,7 @@ from sendoff.papers.booklet import booklet
 from sendoff.papers.calendar import calendar
 from sendoff.papers.check_sheet import check_sheet
 from sendoff.papers.figures import figures_of
+from sendoff.papers.page import page
 from sendoff.units import System
 
 
@@ -25,6 +26,7 @@ def files_of_pack(
     return {
         "booklet.pdf": booklet(unit, briefing, catalogue, figures, found, day),
         "check-sheet.pdf": check_sheet(unit, briefing, catalogue, figures, day),
+        "briefing.html": page(unit, briefing, catalogue, figures, found, day),
         "upkeep.ics": calendar(unit, briefing, day),
         "unit.json": to_json(unit),
     }

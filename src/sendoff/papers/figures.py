@@ -20,6 +20,7 @@ class Figures:
     cover: Stub
     sheet: Stub
     small: Stub
+    map: Stub
     locators: Mapping[int, Stub]
     stations: Mapping[int, Stub]
     bars: Mapping[str, Stub]
@@ -39,6 +40,7 @@ def figures_of(unit: object, briefing: object, found: object) -> Figures:
         stub(170, 50),
         stub(260, 180),
         stub(36, 9),
+        stub(120, 60),
         {s.number: stub(56, 14) for s in stations},
         {},
         {f.id: stub(64, 7) for f in found},
