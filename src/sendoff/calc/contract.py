@@ -137,7 +137,7 @@ def calculation(
     return file
 
 
-def worked(function: Callable[P, R], *args: P.args, **kwargs: P.kwargs) -> Worked[R]:
+def worked(function: Callable[P, R], /, *args: P.args, **kwargs: P.kwargs) -> Worked[R]:
     """Call a calculation and keep the steps it and the calculations inside it left."""
     token = _steps.set([])
     try:
