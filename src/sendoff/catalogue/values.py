@@ -69,14 +69,7 @@ def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[
                 f"Add [values.{value_name}] with its quantity and names.",
             )
         elif meaning.quantity == "text":
-            if not isinstance(raw, str) or not raw.strip():
-                yield Fault(
-                    file,
-                    f"{key}.{value_name}",
-                    shown(raw),
-                    "a text is expected",
-                    'Write it between quotation marks: "…".',
-                )
+            yield from _words(raw, f"{key}.{value_name}", file)
         elif meaning.quantity == "count":
             if not isinstance(raw, int) or isinstance(raw, bool) or raw < 0:
                 yield Fault(
