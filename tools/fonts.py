@@ -49,7 +49,8 @@ def make_subset(weight: str) -> int:
 
 def coverage() -> str:
     """Return the signs that every weight used on paper has, as ranges of code points."""
-    common = set.intersection(*(set(TTFont(fonts() / f"SourceSansPro-{weight}.ttf").getBestCmap()) for weight in WEIGHTS))
+    faces = (TTFont(fonts() / f"SourceSansPro-{weight}.ttf") for weight in WEIGHTS)
+    common = set.intersection(*(set(face.getBestCmap()) for face in faces))
     codes = sorted(common)
     ranges: list[list[int]] = []
     for code in codes:

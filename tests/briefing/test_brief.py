@@ -32,14 +32,21 @@ def test_placeholders_are_filled_with_this_units_values(yard: SmallYard) -> None
 
 
 def test_the_reader_gets_their_own_units_and_language(yard: SmallYard) -> None:
-    yard.change("sheets/t-1.toml", 'options = ["stronger_tires"]', 'options = ["stronger_tires"]\nreader = { language = "es", units = "metric" }')
+    yard.change(
+        "sheets/t-1.toml",
+        'options = ["stronger_tires"]',
+        'options = ["stronger_tires"]\nreader = { language = "es", units = "metric" }',
+    )
     briefing = of(yard)
     fill = next(step for station in briefing.stations for step in station.steps if step.key == "tires:fill")
     assert fill.text == "Infle a 462\N{NO-BREAK SPACE}kPa y ponga el tapón."
 
 
 def test_a_twin_station_repeats_checks_but_no_lesson(yard: SmallYard) -> None:
-    left, right = (next(station for station in of(yard).stations if station.id == f"wheels_{side}") for side in ("left", "right"))
+    left, right = (
+        next(station for station in of(yard).stations if station.id == f"wheels_{side}")
+        for side in ("left", "right")
+    )
     assert (right.twin, left.twin) == (left.number, None)
     assert left.steps
     assert not right.steps
@@ -50,9 +57,19 @@ def test_a_twin_station_repeats_checks_but_no_lesson(yard: SmallYard) -> None:
 def test_stations_are_numbered_in_the_order_of_the_lap(yard: SmallYard) -> None:
     briefing = of(yard)
     assert [station.number for station in briefing.stations] == [1, 2, 3, 4]
-    assert [station.id for station in briefing.stations] == ["coupling", "wheels_left", "deck", "wheels_right"]
+    assert [station.id for station in briefing.stations] == [
+        "coupling",
+        "wheels_left",
+        "deck",
+        "wheels_right",
+    ]
     yard.change("yard.toml", 'walk = "left_side_first"', 'walk = "right_side_first"')
-    assert [station.id for station in of(yard).stations] == ["coupling", "wheels_right", "deck", "wheels_left"]
+    assert [station.id for station in of(yard).stations] == [
+        "coupling",
+        "wheels_right",
+        "deck",
+        "wheels_left",
+    ]
 
 
 def test_the_walk_goes_by_state_then_by_place(yard: SmallYard) -> None:
@@ -89,7 +106,11 @@ def test_there_are_ten_sentences_in_both_languages(yard: SmallYard) -> None:
 
 
 def test_the_plan_expects_each_upkeep_by_its_first_meter(yard: SmallYard) -> None:
-    yard.change("catalogue/cards/deck/my_floor.toml", "every = { months = 12 }", "every = { months = 12, miles = 4000 }")
+    yard.change(
+        "catalogue/cards/deck/my_floor.toml",
+        "every = { months = 12 }",
+        "every = { months = 12, miles = 4000 }",
+    )
     catalogue = load(yard.catalogue)
     unit = as_built(yard.sheet, catalogue)
     lines = brief(unit, catalogue).upkeep

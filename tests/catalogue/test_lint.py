@@ -33,7 +33,7 @@ FAULTS = [
     (TIRE, 'say.en = "One tire loses air"', 'say.en = "One tire {loses air"', "brace stands alone"),
     (TIRE, 'tool = "tire_gauge"', 'tool = "tire_gage"', "no such tool"),
     (SENTENCES, 'id = "call"', 'id = "look"', "does not get ten sentences"),
-    (TRAILER, 'standard = "my_tire/range_c"\n', "", "it leans on slot tires|has no such value|no such value with no options"),
+    (TRAILER, 'standard = "my_tire/range_c"\n', "", "it leans on slot tires|has no such value|no such value with no options"),  # noqa: E501
 ]  # fmt: skip
 
 

@@ -24,7 +24,7 @@ TIRE = "catalogue/cards/running_gear/my_tire.toml"
 TRAILER = "catalogue/trailers/small_flat.toml"
 
 FAULTS = [
-    (TIRE, 'cold_pressure = "52 psi"', 'cold_pressure = "52"', ("cold_pressure", "the unit is missing", "Use one of: Pa")),
+    (TIRE, 'cold_pressure = "52 psi"', 'cold_pressure = "52"', ("cold_pressure", "the unit is missing", "Use one of: Pa")),  # noqa: E501
     (TIRE, 'cold_pressure = "52 psi"', 'cold_pressure = "52 lb"', ("cold_pressure", "not a unit of pressure")),
     (TIRE, 'cold_pressure = "52 psi"', "cold_pressure = 52", ("cold_pressure", "needs its unit")),
     (TIRE, 'cold_pressure = "52 psi"', "cold_pressure = 52.5", ("cold_pressure", "not a number")),
@@ -37,7 +37,7 @@ FAULTS = [
     (TIRE, 'id = "fill"', 'id = "read"', ("read", "used twice")),
     (TIRE, 'needs_before = ["read"]', 'needs_before = ["look"]', ("fill", "look", "no such step or check")),
     (TIRE, 'target = "cold_pressure"', 'target = "warm_pressure"', ("warm_pressure", "no such value")),
-    (TIRE, 'ask = "cold_pressure"', 'ask = "cold_pressure"\norder = ["wait", "read", "fill"]', ("which_pressure", "one of them")),
+    (TIRE, 'ask = "cold_pressure"', 'ask = "cold_pressure"\norder = ["wait", "read", "fill"]', ("which_pressure", "one of them")),  # noqa: E501
     (TIRE, 'how = "measured"', 'how = "seen"', ("only a measured check",)),
     (TIRE, 'system = "running_gear"', 'system = "running_gear"\ncolor = "black"', ("color", "not a key used here")),
     (TRAILER, 'standard = "my_tire/range_c"', 'standard = "my_tire/range_z"', ("range_z", "no such variant")),
@@ -131,6 +131,9 @@ JSON = st.recursive(
 def test_any_tables_give_a_card_or_faults_with_cures(tables: dict[str, object]) -> None:
     try:
         read_record(tables, Card, "card.toml")
-    except FaultyInput as refused:
-        assert refused.faults
-        assert all(fault.problem and fault.cure for fault in refused.faults)
+    except FaultyInput as error:
+        refused = error
+    else:
+        return
+    assert refused.faults
+    assert all(fault.problem and fault.cure for fault in refused.faults)

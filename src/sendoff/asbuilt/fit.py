@@ -23,21 +23,18 @@ class Fit:
 
 def faults_of_options(trailer: TrailerType, options: Collection[str], file: str = "") -> list[Fault]:
     """Return everything wrong with a set of options on this type."""
-    faults = []
+    faults: list[Fault] = []
     listed = list(options)
-    for option in sorted({option for option in listed if listed.count(option) > 1}):
-        faults.append(Fault(file, "options", option, "the option is named twice", "Name it once."))
+    twice = sorted({option for option in listed if listed.count(option) > 1})
+    faults += [
+        Fault(file, "options", option, "the option is named twice", "Name it once.") for option in twice
+    ]
     chosen = set(listed)
-    for option in sorted(chosen - set(trailer.options)):
-        faults.append(
-            Fault(
-                file,
-                "options",
-                option,
-                f"type {trailer.id} has no such option",
-                f"Use some of: {', '.join(sorted(trailer.options))}.",
-            )
-        )
+    choice = f"Use some of: {', '.join(sorted(trailer.options))}."
+    faults += [
+        Fault(file, "options", option, f"type {trailer.id} has no such option", choice)
+        for option in sorted(chosen - set(trailer.options))
+    ]
     known = sorted(chosen & set(trailer.options))
     groups: dict[str, list[str]] = {}
     for option in known:

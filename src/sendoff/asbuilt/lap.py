@@ -80,7 +80,7 @@ def lap_order(trailer: TrailerType, parts: Sequence[FittedPart], walk: str) -> t
 def lap_of_slots(
     trailer: TrailerType, slots: Iterable[str], walk: str
 ) -> tuple[list[str], dict[str, dict[str, tuple[str, ...]]]]:
-    """Return the stations in lap order and, per slot, its places by station in that order; for structure without values."""
+    """Return the stations in lap order and, per slot, its places by station in that order: structure without values."""
     met: dict[str, list[tuple[float, float]]] = {}
     by_slot: dict[str, dict[str, list[str]]] = {}
     for name in slots:

@@ -1,4 +1,4 @@
-"""JSON Schemas of all files of a yard and of `unit.json`, generated from the records, for editors and other programs."""
+"""JSON Schemas of all files of a yard and of `unit.json`, from the records, for editors and other programs."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Making the briefing of a unit: the texts of the cards and the numbers of the unit, hung on the outline of its walk."""
+"""Making the briefing of a unit: texts of the cards and numbers of the unit, hung on the outline of its walk."""
 
 from __future__ import annotations
 

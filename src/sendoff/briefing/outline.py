@@ -185,7 +185,7 @@ def _waits(slot: str, references: Sequence[str], fitted: Mapping[str, str]) -> t
 
 
 def _ordered(acts: list[Act]) -> tuple[Act, ...]:
-    """Return the acts of one visit: as written, but none before an act it waits for; two-person acts together at the end.
+    """Return the acts of one visit: as written, but none before what it waits for; two-person acts together at the end.
 
     An order that cannot be kept within the visit (a loop) is left as written: the lint names it.
     """

@@ -40,14 +40,16 @@ SIGNAL_WORDS: Final[tuple[SignalWord, ...]] = ("danger", "warning", "caution", "
 
 Side = Literal["left", "right", "center", "front", "rear"]
 QuantityKind = Literal[
-    "text", "count", "mass", "force", "length", "area", "volume", "flow", "pressure", "torque", "energy", "power", "duration", "speed",
-    "voltage", "current", "resistance", "resistance_per_length", "charge", "density", "viscosity", "temperature", "angle", "ratio",
+    "text", "count", "mass", "force", "length", "area", "volume", "flow", "pressure", "torque", "energy", "power",
+    "duration", "speed", "voltage", "current", "resistance", "resistance_per_length", "charge", "density", "viscosity",
+    "temperature", "angle", "ratio",
 ]  # fmt: skip
 Section = Literal["pressure", "weight", "torque", "electric", "size", "fluid"]
 """Block of the numbers sheet; pressure and torque are never neighbors there."""
 
 System = Literal[
-    "coupling", "running_gear", "brakes", "electrical", "lighting", "hydraulics", "deck", "tie_down", "winch", "jacks", "storage", "papers",
+    "coupling", "running_gear", "brakes", "electrical", "lighting", "hydraulics", "deck", "tie_down", "winch", "jacks",
+    "storage", "papers",
 ]  # fmt: skip
 
 Id = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]{0,47}$")]
@@ -94,7 +96,8 @@ def plain_text(text: object) -> str:
     whole = unicodedata.normalize("NFC", text)
     lacking = glyphs.missing_sign(whole)
     if lacking is not None:
-        raise refusal(f"the face of the papers has no sign '{lacking}' (U+{ord(lacking):04X})", "Write it with other signs.")
+        problem = f"the face of the papers has no sign '{lacking}' (U+{ord(lacking):04X})"
+        raise refusal(problem, "Write it with other signs.")
     return whole
 
 

@@ -160,6 +160,19 @@ def _of_card(
                 yield Fault(file, what, name, "the id is used twice in this card", "Give each its own id.")
     if card.passive is not None and card.steps:
         yield Fault(file, "passive", "", "a passive part has no steps", "Delete passive, or the steps.")
+    yield from _conditions(card, slots, cards, file)
+    own = acts_of(card)
+    leaning: list[tuple[str, tuple[str, ...]]] = [
+        *((step.id, step.needs_before) for step in card.steps),
+        *((check.id, check.needs_before) for check in card.checks),
+        *((trouble.id, trouble.first) for trouble in card.troubles),
+    ]
+    for entry, references in leaning:
+        for reference in references:
+            yield from _act(reference, own, slots, cards, types, file, entry)
+
+
+def _conditions(card: Card, slots: set[str], cards: Mapping[str, Card], file: str) -> Iterator[Fault]:
     for slot in card.needs:
         if slot not in slots:
             yield _no_such(file, "needs", slot, "slot on any type", slots)
@@ -179,15 +192,6 @@ def _of_card(
                 yield _no_such(file, f"{item.id}.if_fitted", condition, "slot on any type", slots)
             elif other and other not in cards:
                 yield _no_such(file, f"{item.id}.if_fitted", condition, "part card", cards)
-    own = acts_of(card)
-    leaning: list[tuple[str, tuple[str, ...]]] = [
-        *((step.id, step.needs_before) for step in card.steps),
-        *((check.id, check.needs_before) for check in card.checks),
-        *((trouble.id, trouble.first) for trouble in card.troubles),
-    ]
-    for entry, references in leaning:
-        for reference in references:
-            yield from _act(reference, own, slots, cards, types, file, entry)
 
 
 def _act(

@@ -171,8 +171,9 @@ class Shape(Record, frozen=True, kw_only=True):
     """How the part is drawn: a shape the drawings know, and which of its values give the shape's measures."""
 
     kind: Literal[
-        "tire", "wheel", "hub", "box", "jack", "gooseneck_coupler", "ball_coupler", "winch", "lamp", "tie_down_point", "cylinder", "battery",
-        "charger", "plug", "plate", "spare", "fitting", "tape", "chain", "control", "pump", "latch", "inlet", "marker",
+        "tire", "wheel", "hub", "box", "jack", "gooseneck_coupler", "ball_coupler", "winch", "lamp", "tie_down_point",
+        "cylinder", "battery", "charger", "plug", "plate", "spare", "fitting", "tape", "chain", "control", "pump",
+        "latch", "inlet", "marker",
     ]  # fmt: skip
     measures: dict[Id, Id] = {}
 
@@ -391,7 +392,7 @@ class Yard(Record, frozen=True, kw_only=True):
 
 
 class Sentence(Entry, frozen=True, kw_only=True):
-    """One of the ten sentences an owner must never forget; where several share an id, the first that applies is said."""
+    """One of the ten sentences an owner must never forget; of those that share an id, the first that fits is said."""
 
     say: Text
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, NoReturn
 import typer
 
 if TYPE_CHECKING:
+    from sendoff.calc.arguments import Argument
     from sendoff.calc.contract import Calculation, Step, Term, Worked
 
 System = Literal["us", "metric"]
@@ -268,12 +269,12 @@ def help_of(calculation: Calculation) -> list[str]:
     for argument in arguments.arguments(calculation).values():
         default = ""
         if argument.optional:
-            default = f" (default: {_default(calculation, argument.name, argument.default)})"
+            default = f" (default: {default_of(calculation, argument)})"
         lines += [
             f"  {argument.name}={argument.said}{default}",
             f"      {doc.parameters.get(argument.name, '')}",
         ]
-    lines += ["", "Result", *(f"  {line}" for line in _result_help(calculation)), f"      {doc.returns}"]
+    lines += ["", "Result", *(f"  {line}" for line in result_of(calculation)), f"      {doc.returns}"]
     lines += [
         "",
         "Range",
@@ -290,13 +291,16 @@ def help_of(calculation: Calculation) -> list[str]:
     return lines
 
 
-def _default(calculation: Calculation, name: str, default: Any) -> str:
-    if default is None:
-        return f"the published table {calculation.tables[name]}" if name in calculation.tables else "none"
-    return _value_said(value_of(name, default))
+def default_of(calculation: Calculation, argument: Argument) -> str:
+    """Return in words what stands in for an argument left out."""
+    if argument.default is None:
+        table = calculation.tables.get(argument.name)
+        return f"the published table {table}" if table else "none"
+    return _value_said(value_of(argument.name, argument.default))
 
 
-def _result_help(calculation: Calculation) -> list[str]:
+def result_of(calculation: Calculation) -> list[str]:
+    """Return the name and SI unit of every number or word a calculation gives."""
     import dataclasses
     import inspect
     import typing

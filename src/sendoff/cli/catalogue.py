@@ -71,14 +71,12 @@ def count(folder: Folder = None, catalogue: Option = None) -> None:
     for name, trailer in sorted(loaded.types.items()):
         choices = sum(len(candidates(trailer, slot)) >= 3 for slot in trailer.slots)
         legal = sum(1 for _ in combinations(trailer))
-        typer.echo(
-            f"{name}: {len(trailer.slots)} slots ({choices} with three or more choices), {len(trailer.options)} options, {legal:,} legal combinations"
-        )
+        slots = f"{len(trailer.slots)} slots ({choices} with three or more choices)"
+        typer.echo(f"{name}: {slots}, {len(trailer.options)} options, {legal:,} legal combinations")
     texts = sum(1 for card in loaded.cards.values() for _ in texts_of(card))
     variants = sum(len(card.variants) for card in loaded.cards.values())
-    typer.echo(
-        f"{len(loaded.cards)} kinds, {variants} variants, {texts:,} texts in {len(next(iter(loaded.cards.values())).name)} languages"
-    )
+    languages = len(next(iter(loaded.cards.values())).name)
+    typer.echo(f"{len(loaded.cards)} kinds, {variants} variants, {texts:,} texts in {languages} languages")
 
 
 @commands.command("schemas")

@@ -75,7 +75,8 @@ def findings(
 ) -> None:
     """Check every limit that applies to a unit, and say all that is wrong at once.
 
-    Exit code 0: none of the limits checked is passed; 1: one is passed; 3: none is passed, but a number is missing; 2: faulty input.
+    Exit code 0: none of the limits checked is passed; 1: one is passed; 3: none is passed, but a number is missing;
+    2: faulty input.
     """
     from sendoff.cli.findings import tell_all
 

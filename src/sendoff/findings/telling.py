@@ -1,4 +1,4 @@
-"""Findings in words: the answer as a sentence, each limit with its margin, what was not checked. Never a word of approval."""
+"""Findings in words: the answer as a sentence, each limit with its margin, what was not checked; never approval."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ PRODUCT: Final = "-//Sendoff//upkeep plan//EN"
 
 
 def calendar(unit: AsBuiltUnit, briefing: Briefing, day: datetime.date) -> bytes:
-    """Return upkeep.ics; the same unit and day give the same bytes, and entries keep their identity when it is made again."""
+    """Return upkeep.ics: the same bytes for the same unit and day; entries keep their identity when made again."""
     from icalendar import Calendar
 
     made = Calendar()

@@ -95,15 +95,14 @@ def write_whole(folder: Path, files: dict[str, bytes]) -> None:
                 os.fsync(file.fileno())
         _put_in_place(making, folder)
     except OSError as error:
-        raise CannotWrite(
-            f"{folder}: cannot be written ({error.strerror or error}). Free some room, or name a folder you may write to; nothing was changed."
-        ) from None
+        cure = "Free some room, or name a folder you may write to; nothing was changed."
+        raise CannotWrite(f"{folder}: cannot be written ({error.strerror or error}). {cure}") from None
     finally:
         shutil.rmtree(making, ignore_errors=True)
 
 
 def _put_in_place(making: Path, folder: Path) -> None:
-    """Swap the finished folder in; when somebody else swaps theirs in at the same moment, the later one stays, whole."""
+    """Swap the finished folder in; when another swaps theirs in at the same moment, the later one stays, whole."""
     for _ in range(TRIES):
         old = folder.parent / f".old-{folder.name}-{secrets.token_hex(4)}"
         with contextlib.suppress(FileNotFoundError):
@@ -138,9 +137,8 @@ def make_packs(
     for order, outcome in _outcomes(orders, jobs):
         if isinstance(outcome, Made):
             total = sum(size for _, size in outcome.files)
-            say(
-                f"{outcome.unit}  {outcome.title}: {len(outcome.files)} files, {total / 1000:,.0f} kB in {outcome.folder}"
-            )
+            size = f"{len(outcome.files)} files, {total / 1000:,.0f} kB"
+            say(f"{outcome.unit}  {outcome.title}: {size} in {outcome.folder}")
         else:
             refused += 1
             say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))

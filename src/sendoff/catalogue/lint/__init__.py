@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from sendoff.catalogue.lint import orders, texts
 from sendoff.catalogue.load import Catalogue
-from sendoff.catalogue.schema import Card, TrailerType
 from sendoff.errors import Fault
 
 
