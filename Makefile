@@ -8,7 +8,7 @@ DEMO    := examples/quillback
 RESULT  := build/demo
 
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-dev demo test check prove bench look system lock clean
+.PHONY: help setup setup-dev demo test check prove bench look docs system lock clean
 
 help:
 	@$(PYTHON) tools/help.py Makefile
@@ -41,6 +41,9 @@ bench: setup-dev  ## measure speed beside peers in the same run (writes build/be
 
 look: setup-dev  ## contact sheets of every page of three packs in both languages, in build/look
 	@$(BIN)/python tools/look.py
+
+docs: setup-dev  ## write docs/calculations, docs/sources.md and docs/tables.md from docstrings and data
+	@$(BIN)/python tools/docs.py
 
 system:  ## install the Debian packages some tests look through (root), or say the command
 	@$(PYTHON) tools/system.py
