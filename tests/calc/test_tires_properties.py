@@ -12,46 +12,46 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sendoff import tables
-from sendoff.calc.tires import condition, markings, pressure
+from sendoff.calc.tires import condition, loads, markings, pressure
 from sendoff.errors import OutOfRange
 
-loads = st.floats(100, 5000)
+masses = st.floats(100, 5000)
 pressures = st.floats(100_000, 1_000_000)
-shares = st.floats(pressure.LEAST_SHARE, 1.0)
-kinds: st.SearchStrategy[pressure.TireKind] = st.sampled_from(("radial", "bias", "passenger"))
+shares = st.floats(loads.LEAST_SHARE, 1.0)
+kinds: st.SearchStrategy[loads.TireKind] = st.sampled_from(("radial", "bias", "passenger"))
 temperatures = st.floats(220, 400)
 anything = st.floats(allow_nan=True, allow_infinity=True)
 
 
-@given(loads, pressures, shares, shares, kinds)
+@given(masses, pressures, shares, shares, kinds)
 def test_more_air_up_to_the_rating_never_carries_less(
-    load: float, rated: float, one: float, other: float, kind: pressure.TireKind
+    load: float, rated: float, one: float, other: float, kind: loads.TireKind
 ) -> None:
     low, high = sorted((one, other))
-    assert pressure.tire_load_by_curve(load, rated, low * rated, kind) <= pressure.tire_load_by_curve(
+    assert loads.tire_load_by_curve(load, rated, low * rated, kind) <= loads.tire_load_by_curve(
         load, rated, high * rated, kind
     )
-    assert pressure.tire_load_by_curve(load, rated, rated, kind) == pytest.approx(load)
+    assert loads.tire_load_by_curve(load, rated, rated, kind) == pytest.approx(load)
 
 
-@given(loads, pressures, shares, kinds)
+@given(masses, pressures, shares, kinds)
 def test_pressure_and_load_lead_back_to_each_other(
-    load: float, rated: float, share: float, kind: pressure.TireKind
+    load: float, rated: float, share: float, kind: loads.TireKind
 ) -> None:
-    carried = pressure.tire_load_by_curve(load, rated, share * rated, kind)
-    if carried <= load * math.pow(pressure.LEAST_SHARE, 0.5):
+    carried = loads.tire_load_by_curve(load, rated, share * rated, kind)
+    if carried <= load * math.pow(loads.LEAST_SHARE, 0.5):
         return
     try:
-        back = pressure.tire_pressure_for_load(carried, load, rated, kind)
+        back = loads.tire_pressure_for_load(carried, load, rated, kind)
     except OutOfRange:
-        assert share == pytest.approx(pressure.LEAST_SHARE)
+        assert share == pytest.approx(loads.LEAST_SHARE)
         return
     assert back == pytest.approx(share * rated)
 
 
-@given(loads, pressures, shares, kinds, st.floats(0, 2))
+@given(masses, pressures, shares, kinds, st.floats(0, 2))
 def test_what_is_set_is_the_placard_whatever_the_load(
-    rating: float, rated: float, share: float, kind: pressure.TireKind, use: float
+    rating: float, rated: float, share: float, kind: loads.TireKind, use: float
 ) -> None:
     done = pressure.placard_pressure_check(use * rating, share * rated, rating, rated, kind)
     assert done.set_pressure_Pa == share * rated
@@ -72,8 +72,8 @@ def test_air_cooled_again_has_its_old_pressure(gauge: float, cold: float, hot: f
 @given(anything, anything, anything)
 def test_no_number_however_odd_gives_no_number(one: float, two: float, three: float) -> None:
     asked: tuple[tuple[Callable[..., float], tuple[float, ...]], ...] = (
-        (pressure.tire_load_by_curve, (one, two, three)),
-        (pressure.tire_pressure_for_load, (one, two, three)),
+        (loads.tire_load_by_curve, (one, two, three)),
+        (loads.tire_pressure_for_load, (one, two, three)),
         (pressure.tire_pressure_at_temperature, (one, two, three)),
         (pressure.cold_pressure_from_hot, (one, two, three)),
         (condition.axle_tire_capacity, (one, 2)),
@@ -96,13 +96,13 @@ def test_every_printed_size_carries_more_with_more_air_and_less_in_a_pair() -> N
         rows = sorted(table.where(tire_size=size, fitment=fitment), key=lambda row: float(row["pressure_Pa"]))
         assert [row["load_kg"] for row in rows] == sorted(row["load_kg"] for row in rows)
         for row in rows:
-            done = pressure.tire_load_at_pressure(size, row["pressure_Pa"], fitment)
+            done = loads.tire_load_at_pressure(size, row["pressure_Pa"], fitment)
             assert done.load_kg == pytest.approx(row["load_kg"])
             assert abs(done.misfit_ratio) < 0.04, (
                 f"{size} at {row['pressure_Pa']:.0f} Pa: the curve is far away"
             )
             if fitment == "dual":
-                alone = pressure.tire_load_at_pressure(size, row["pressure_Pa"], "single")
+                alone = loads.tire_load_at_pressure(size, row["pressure_Pa"], "single")
                 assert done.load_kg < alone.load_kg
 
 

@@ -37,6 +37,10 @@ class DeliveryPapers:
 
     defect_statement: bool
     tire_and_load_pack: bool
+    topic_count: int
+    """Topics of the pack: tire labels, pressure, glossary, care, load limits."""
+    least_type_point: int
+    """Least size of the print, in points."""
     standard: str
 
 
@@ -262,4 +266,10 @@ def delivery_papers(gvwr_kg: float, table: Table | None = None) -> DeliveryPaper
     """
     positive(gvwr_kg=gvwr_kg)
     light = not exceeds(gvwr_kg, _rule("light_vehicle", table))
-    return DeliveryPapers(defect_statement=True, tire_and_load_pack=light, standard="575.6")
+    return DeliveryPapers(
+        defect_statement=True,
+        tire_and_load_pack=light,
+        topic_count=5 if light else 0,
+        least_type_point=10,
+        standard="575.6",
+    )

@@ -5,6 +5,6 @@ The placard is the floor: a calculation may show that its pressure is enough for
 
 from __future__ import annotations
 
-from sendoff.calc.tires import condition, markings, pressure
+from sendoff.calc.tires import condition, loads, markings, pressure
 
-__all__ = ["condition", "markings", "pressure"]
+__all__ = ["condition", "loads", "markings", "pressure"]

@@ -1,10 +1,9 @@
-"""What a tire carries at a pressure, and how its pressure moves with temperature."""
+"""What pressure a tire may and must stand at: the placard, temperature, a hot reading, the most it may hold."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
 
 from sendoff import tables
 from sendoff.calc.contract import (
@@ -12,32 +11,13 @@ from sendoff.calc.contract import (
     require_between,
     require_finite,
     require_not_negative,
-    require_one_of,
     require_positive,
 )
+from sendoff.calc.tires.loads import LEAST_SHARE, TireKind, load_exponent, tire_load_by_curve
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
-TireKind = Literal["radial", "bias", "passenger"]
-Fitment = Literal["single", "dual"]
-
-LEAST_SHARE = 0.43
-"""Share of the rated pressure below which no load is printed (35 of 80 psi in the light truck table)."""
-
 STANDARD_ATMOSPHERE_Pa = 101_325.0
-
-
-@dataclass(frozen=True, slots=True)
-class TireLoad:
-    """What the printed table gives for a pressure, and what the curve says beside it."""
-
-    load_kg: float
-    curve_load_kg: float
-    """By the curve through the table's highest pressure, as a cross-check only."""
-    misfit_ratio: float
-    """Table over curve, less one."""
-    highest_pressure_Pa: float
-    """Where the table, or the load range, ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,276 +34,6 @@ class PlacardCheck:
     """The placard's pressure, whatever the load."""
     needed_pressure_Pa: float
     """By the curve, to judge the placard only; never to be set below it."""
-
-
-def _exponent(tire_kind: str, table: Table | None) -> float:
-    require_one_of(("radial", "bias", "passenger"), tire_kind=tire_kind)
-    return float((table or tables.load("tire_load_exponents")).row(tire_kind=tire_kind)["exponent_ratio"])
-
-
-@calculation(
-    "tires",
-    "L = L_r · (p / p_r)^n",
-    gives="load_kg",
-    symbols={"rated_load_kg": "L_r", "rated_pressure_Pa": "p_r", "pressure_Pa": "p", "load_kg": "L"},
-    tables={"table": "tire_load_exponents"},
-)
-def tire_load_by_curve(
-    rated_load_kg: float,
-    rated_pressure_Pa: float,
-    pressure_Pa: float,
-    tire_kind: TireKind = "radial",
-    table: Table | None = None,
-) -> float:
-    """Load of a tire at a cold pressure by the curve that follows the printed tables.
-
-    The load at the rated pressure times the pressure ratio to a power: 0.7 for radials, 0.585 bias, 0.5 passenger.
-
-    Parameters
-    ----------
-    rated_load_kg : float
-        Load marked on the sidewall, for the way it is fitted, single or dual [kg].
-    rated_pressure_Pa : float
-        Cold pressure marked beside it [Pa].
-    pressure_Pa : float
-        Cold pressure asked about [Pa].
-    tire_kind : {"radial", "bias", "passenger"}
-        Build of the tire, which sets the exponent n.
-    table : Table, optional
-        Exponent of each kind.
-
-    Returns
-    -------
-    float
-        Load one tire carries [kg].
-
-    Raises
-    ------
-    OutOfRange
-        Above the rated pressure, or below 43 % of it, where no table is printed.
-
-    Notes
-    -----
-    A cross-check of the printed table, which decides where there is one. More pressure than rated carries no more.
-
-    Examples
-    --------
-    LT235/85R16 E is printed 3,042 lb at 80 psi and 2,205 lb at 50; the curve gives 2,189 lb, 0.7 % less.
-
-    >>> round(tire_load_by_curve(3042 * 0.45359237, 80.0, 50.0) / 0.45359237, 1)
-    2189.1
-
-    References
-    ----------
-    .. [1] tra_tables, exponent 0.7 and fit to LT235/85R16
-    """
-    require_positive(
-        rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa, pressure_Pa=pressure_Pa
-    )
-    require_between(LEAST_SHARE * rated_pressure_Pa, rated_pressure_Pa, "Pa", pressure_Pa=pressure_Pa)
-    return rated_load_kg * math.pow(pressure_Pa / rated_pressure_Pa, _exponent(tire_kind, table))
-
-
-@calculation(
-    "tires",
-    "p = p_r · (L / L_r)^(1/n)",
-    gives="needed_pressure_Pa",
-    symbols={"rated_load_kg": "L_r", "rated_pressure_Pa": "p_r", "load_kg": "L", "needed_pressure_Pa": "p"},
-    tables={"table": "tire_load_exponents"},
-)
-def tire_pressure_for_load(
-    load_kg: float,
-    rated_load_kg: float,
-    rated_pressure_Pa: float,
-    tire_kind: TireKind = "radial",
-    table: Table | None = None,
-) -> float:
-    """Cold pressure at which the curve just carries a load: to judge a placard, never to set a tire by.
-
-    The curve of `tire_load_by_curve` solved for the pressure.
-
-    Parameters
-    ----------
-    load_kg : float
-        Load on one tire [kg].
-    rated_load_kg : float
-        Load marked on the sidewall, for the way it is fitted, single or dual [kg].
-    rated_pressure_Pa : float
-        Cold pressure marked beside it [Pa].
-    tire_kind : {"radial", "bias", "passenger"}
-        Build of the tire, which sets the exponent n.
-    table : Table, optional
-        Exponent of each kind.
-
-    Returns
-    -------
-    float
-        Cold pressure [Pa].
-
-    Raises
-    ------
-    OutOfRange
-        If the load is above the rated one, or so small that the pressure would leave the printed range.
-
-    Notes
-    -----
-    The placard is the floor of what is set, and the maker's figure for the load is what 393.75(h) asks for.
-
-    Examples
-    --------
-    At 60 % of the load 80 psi becomes 80 · 0.6^(1/0.7) = 38.6 psi.
-
-    >>> round(tire_pressure_for_load(0.6, 1.0, 80.0), 1)
-    38.6
-
-    References
-    ----------
-    .. [1] tra_tables, exponent 0.7 solved for the pressure
-    """
-    require_positive(load_kg=load_kg, rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa)
-    exponent = _exponent(tire_kind, table)
-    least = rated_load_kg * math.pow(LEAST_SHARE, exponent)
-    require_between(least, rated_load_kg, "kg", load_kg=load_kg)
-    return rated_pressure_Pa * math.pow(load_kg / rated_load_kg, 1.0 / exponent)
-
-
-@calculation(
-    "tires",
-    "n = ln(L2 / L1) / ln(p2 / p1)",
-    gives="exponent_ratio",
-    symbols={"low_load_kg": "L1", "low_pressure_Pa": "p1", "high_load_kg": "L2", "high_pressure_Pa": "p2"},
-)
-def tire_load_exponent(
-    low_pressure_Pa: float, low_load_kg: float, high_pressure_Pa: float, high_load_kg: float
-) -> float:
-    """Exponent of the load curve through two printed pressures of one tire.
-
-    The slope of load against pressure when both are drawn on logarithmic scales.
-
-    Parameters
-    ----------
-    low_pressure_Pa : float
-        The lower cold pressure [Pa].
-    low_load_kg : float
-        Load printed for it [kg].
-    high_pressure_Pa : float
-        The higher cold pressure [Pa].
-    high_load_kg : float
-        Load printed for it [kg].
-
-    Returns
-    -------
-    float
-        Exponent n [-].
-
-    Raises
-    ------
-    OutOfRange
-        If the higher pressure or its load is not above the lower.
-
-    Notes
-    -----
-    Near 0.7 for radials; far from it, one of the four figures is misread.
-
-    Examples
-    --------
-    The ends of the LT235/85R16 table, 1,700 lb at 35 psi and 3,042 lb at 80 psi, give 0.704.
-
-    >>> round(tire_load_exponent(35.0, 1700.0, 80.0, 3042.0), 3)
-    0.704
-
-    References
-    ----------
-    .. [1] tra_tables, LT235/85R16 load range E, single
-    """
-    require_positive(
-        low_pressure_Pa=low_pressure_Pa,
-        low_load_kg=low_load_kg,
-        high_pressure_Pa=high_pressure_Pa,
-        high_load_kg=high_load_kg,
-    )
-    if high_pressure_Pa <= low_pressure_Pa * (1 + 1e-9):
-        raise OutOfRange("high_pressure_Pa", high_pressure_Pa, "must be above low_pressure_Pa")
-    if high_load_kg <= low_load_kg:
-        raise OutOfRange("high_load_kg", high_load_kg, "must be above low_load_kg")
-    return math.log(high_load_kg / low_load_kg) / math.log(high_pressure_Pa / low_pressure_Pa)
-
-
-@calculation(
-    "tires",
-    "L = between the printed pressures beside p; beside it L_end · (p / p_end)^n",
-    symbols={"pressure_Pa": "p", "load_kg": "L", "highest_pressure_Pa": "p_end"},
-    tables={"table": "tire_load_inflation", "exponents": "tire_load_exponents"},
-)
-def tire_load_at_pressure(
-    tire_size: str,
-    pressure_Pa: float,
-    fitment: Fitment = "single",
-    load_range: str | None = None,
-    table: Table | None = None,
-    exponents: Table | None = None,
-) -> TireLoad:
-    """Load of a tire at a cold pressure from the printed table, with the curve as a cross-check.
-
-    On the straight line between the printed pressures, which lies below the curve and so never flatters.
-
-    Parameters
-    ----------
-    tire_size : str
-        As the table writes it, such as ST205/75-15 or LT235/85R16.
-    pressure_Pa : float
-        Cold pressure [Pa].
-    fitment : {"single", "dual"}
-        Alone on its side, or one of a pair; the load is always that of one tire.
-    load_range : str, optional
-        Letter on the sidewall; the table then ends where that range does.
-    table : Table, optional
-        Loads by size, fitment and pressure.
-    exponents : Table, optional
-        Exponent of the curve.
-
-    Returns
-    -------
-    TireLoad
-        Load by the table and by the curve, how far they part, and where the table ends.
-
-    Raises
-    ------
-    OutOfRange
-        If size, fitment or load range is not in the table, or the pressure lies outside it: it is never extended.
-
-    Notes
-    -----
-    Secondary reprints for a handful of sizes: the sidewall and the tire maker's book decide, the placard is the floor.
-
-    Examples
-    --------
-    A printed pressure gives the printed load: LT235/85R16 dual, 5,556 lb the pair at 80 psi.
-
-    >>> round(tire_load_at_pressure("LT235/85R16", 80 * 6894.757293168, "dual").load_kg * 2 / 0.45359237)
-    5556
-
-    References
-    ----------
-    .. [1] tra_tables, load and inflation charts publicly reproduced
-    """
-    require_positive(pressure_Pa=pressure_Pa)
-    require_one_of(("single", "dual"), fitment=fitment)
-    published = table or tables.load("tire_load_inflation")
-    size = "".join(tire_size.upper().split())
-    keys = {"tire_size": size, "fitment": fitment}
-    published.row_exists(**keys)
-    end = published.at_or_below("pressure_Pa", math.inf, **keys)
-    if load_range is not None:
-        letter = load_range.strip().upper()
-        end = published.row(load_range=letter, **keys)
-    highest = float(end["pressure_Pa"])
-    if pressure_Pa > highest * (1 + 1e-9):
-        raise OutOfRange("pressure_Pa", pressure_Pa, f"must not be above {highest:.0f} Pa, where {size} ends")
-    load = published.interpolate("pressure_Pa", pressure_Pa, "load_kg", **keys)
-    kind = "radial" if "R" in size.removeprefix("ST").removeprefix("LT") else "bias"
-    curve = float(end["load_kg"]) * math.pow(pressure_Pa / highest, _exponent(kind, exponents))
-    return TireLoad(load, curve, load / curve - 1.0, highest)
 
 
 @calculation(
@@ -409,7 +119,7 @@ def placard_pressure_check(
         allowed = f"must not be below {LEAST_SHARE:.0%} of the rated pressure, where no load is printed"
         raise OutOfRange("placard_pressure_Pa", placard_pressure_Pa, allowed)
     capacity = tire_load_by_curve(rated_load_kg, rated_pressure_Pa, placard_pressure_Pa, tire_kind, table)
-    exponent = _exponent(tire_kind, table)
+    exponent = load_exponent(tire_kind, table)
     needed = rated_pressure_Pa * math.pow(load_kg / rated_load_kg, 1.0 / exponent)
     return PlacardCheck(
         load_kg <= capacity,
@@ -559,3 +269,66 @@ def cold_pressure_from_hot(
         )
     require_finite(cold_pressure_Pa=cold)
     return cold
+
+
+@calculation(
+    "tires",
+    "p_max = min(p_r + 10 psi, wheel); the load stays L_r",
+    gives="highest_pressure_Pa",
+    symbols={"rated_pressure_Pa": "p_r", "wheel_pressure_Pa": "wheel", "highest_pressure_Pa": "p_max"},
+    tables={"table": "tire_extra_pressure"},
+)
+def special_trailer_tire_highest_pressure(
+    rated_pressure_Pa: float, wheel_pressure_Pa: float | None = None, table: Table | None = None
+) -> float:
+    """Highest cold pressure a special trailer (ST) tire may stand at; the extra carries no more load.
+
+    At most 10 psi above the pressure of its top load, and never above what the wheel is rated for.
+
+    Parameters
+    ----------
+    rated_pressure_Pa : float
+        Cold pressure printed for the tire's top load [Pa].
+    wheel_pressure_Pa : float, optional
+        Highest cold pressure stamped on the wheel [Pa].
+    table : Table, optional
+        How much may be added.
+
+    Returns
+    -------
+    float
+        Highest cold pressure [Pa].
+
+    Raises
+    ------
+    OutOfRange
+        If a pressure is not above zero, or the wheel is rated below the tire.
+
+    Notes
+    -----
+    A limit, not a recommendation: what is set is the placard's pressure. A sidewall that names a maximum is not passed.
+
+    Examples
+    --------
+    By the page: 65 psi may stand at 75 psi, at 70 psi on a wheel rated for that.
+
+    >>> psi = 6894.757293168
+    >>> round(special_trailer_tire_highest_pressure(65 * psi) / psi, 6)
+    75.0
+    >>> round(special_trailer_tire_highest_pressure(65 * psi, 70 * psi) / psi, 6)
+    70.0
+
+    References
+    ----------
+    .. [1] st_page, at most 10 psi above, no more load
+    """
+    require_positive(rated_pressure_Pa=rated_pressure_Pa)
+    extra = float((table or tables.load("tire_extra_pressure")).rows[0]["extra_pressure_Pa"])
+    highest = rated_pressure_Pa + extra
+    if wheel_pressure_Pa is None:
+        return highest
+    require_positive(wheel_pressure_Pa=wheel_pressure_Pa)
+    if wheel_pressure_Pa < rated_pressure_Pa * (1 - 1e-9):
+        allowed = "must not be below the tire's own pressure: this wheel does not go with this tire"
+        raise OutOfRange("wheel_pressure_Pa", wheel_pressure_Pa, allowed)
+    return min(highest, wheel_pressure_Pa)
