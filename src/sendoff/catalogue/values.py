@@ -142,7 +142,8 @@ def _of_check(card: Card, check: Check, file: str) -> Iterator[Fault]:
     for name in ("minus", "plus"):
         tolerance = getattr(check, name)
         if tolerance is not None and check.quantity:
-            yield from _measure(tolerance, check.quantity, f"{key}.{name}", file)
+            kind = "temperature_change" if check.quantity == "temperature" else check.quantity
+            yield from _measure(tolerance, kind, f"{key}.{name}", file)
 
 
 def _of_question(
