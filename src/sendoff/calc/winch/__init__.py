@@ -1,0 +1,39 @@
+"""Winch: pull on a grade and by surface, loss per layer, tackle, anchor, wraps left, current and weakest part."""
+
+from __future__ import annotations
+
+from sendoff.calc.winch.pull import (
+    grade_force,
+    rolling_force,
+    sinking_resistance,
+    slope_force,
+    winch_pull,
+)
+from sendoff.calc.winch.rope import (
+    block_load,
+    drum_layer,
+    layer_pull,
+    layer_pull_ratio,
+    tackle_line_pull,
+    weakest_in_line,
+    wraps_left,
+)
+from sendoff.calc.winch.work import winch_check, winch_current, winch_pull_charge
+
+__all__ = [
+    "block_load",
+    "drum_layer",
+    "grade_force",
+    "layer_pull",
+    "layer_pull_ratio",
+    "rolling_force",
+    "sinking_resistance",
+    "slope_force",
+    "tackle_line_pull",
+    "weakest_in_line",
+    "winch_check",
+    "winch_current",
+    "winch_pull",
+    "winch_pull_charge",
+    "wraps_left",
+]
