@@ -107,7 +107,7 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "ft/min": _FT / 60,
     },
     "acceleration": {"m/s2": Fraction(1), "g": _G, "ft/s2": _FT},
-    "voltage": {"V": Fraction(1), "mV": Fraction(1, 1000)},
+    "voltage": {"V": Fraction(1), "mV": Fraction(1, 1000), "kV": Fraction(1000)},
     "current": {"A": Fraction(1), "mA": Fraction(1, 1000)},
     "resistance": {"ohm": Fraction(1), "mohm": Fraction(1, 1000)},
     "resistance_per_length": {
