@@ -145,3 +145,28 @@ def test_guards_let_the_edge_pass() -> None:
     contract.require_between(1, 2, mass_kg=1.0)
     contract.require_between(1, 2, mass_kg=2.0)
     contract.require_one_of(("left",), side="left")
+
+
+@pytest.mark.parametrize("value", [1e13, -1e13, 1e300])
+def test_every_guard_refuses_what_is_beyond_any_measure(value: float) -> None:
+    for guard in (contract.require_finite, contract.require_positive, contract.require_not_negative):
+        with pytest.raises(OutOfRange, match="beyond any measure"):
+            guard(mass_kg=value)
+
+
+def test_what_is_above_zero_but_below_any_measure_is_refused_as_a_divisor() -> None:
+    with pytest.raises(OutOfRange, match="below any measure"):
+        contract.require_positive(mass_kg=5e-324)
+    contract.require_not_negative(mass_kg=5e-324)
+
+
+def test_an_inner_refusal_can_be_told_in_the_outer_words() -> None:
+    with (
+        pytest.raises(OutOfRange, match="outer_kg: must be above zero") as refused,
+        contract.refused_as(inner_kg="outer_kg"),
+    ):
+        contract.require_positive(inner_kg=-1.0)
+    assert refused.value.name == "outer_kg"
+    assert refused.value.value == -1.0
+    with pytest.raises(OutOfRange, match="other_kg"), contract.refused_as(inner_kg="outer_kg"):
+        contract.require_positive(other_kg=-1.0)

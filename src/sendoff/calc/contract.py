@@ -8,11 +8,12 @@ and the command line show the very numbers that were put in, never a second tell
 
 from __future__ import annotations
 
+import contextlib
 import dataclasses
 import functools
 import inspect
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any, Final, Generic, ParamSpec, TypeVar, cast
@@ -166,11 +167,27 @@ def _results(filed: Calculation, result: object) -> tuple[Term, ...]:
     return (_term(filed, filed.gives or filed.name, result),)
 
 
+LARGEST: Final = 1e12
+SMALLEST: Final = 1e-12
+"""In SI units nothing about a trailer is larger or, if above zero, smaller; within them no formula runs off."""
+
+
+@contextlib.contextmanager
+def refused_as(**names: str) -> Iterator[None]:
+    """Name the outer argument when an inner calculation refuses its own: `refused_as(wanted_at_K="temperature_K")`."""
+    try:
+        yield
+    except OutOfRange as refused:
+        raise OutOfRange(names.get(refused.name, refused.name), refused.value, refused.allowed) from None
+
+
 def require_finite(**values: float) -> None:
-    """Refuse a value that is no number or beyond any; the keyword names the field in the message."""
+    """Refuse a value that is no number or beyond any measure; the keyword names the field in the message."""
     for name, value in values.items():
         if not math.isfinite(value):
             raise OutOfRange(name, value, "must be a finite number")
+        if abs(value) > LARGEST:
+            raise OutOfRange(name, value, "is beyond any measure")
 
 
 def require_positive(**values: float) -> None:
@@ -179,6 +196,8 @@ def require_positive(**values: float) -> None:
     for name, value in values.items():
         if value <= 0:
             raise OutOfRange(name, value, "must be above zero")
+        if value < SMALLEST:
+            raise OutOfRange(name, value, "is below any measure")
 
 
 def require_not_negative(**values: float) -> None:

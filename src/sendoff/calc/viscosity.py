@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_between, require_positive
+from sendoff.calc.contract import calculation, refused_as, require_between, require_positive
 from sendoff.errors import OutOfRange
 from sendoff.tables import Row, Table
 
@@ -160,7 +160,8 @@ def viscosity_at(at_40C_m2ps: float, at_100C_m2ps: float, temperature_K: float) 
     .. [1] astm_d341, worked sheet
     """
     require_between(233.15, 423.15, "K", temperature_K=temperature_K)
-    fit = walther_fit(at_40C_m2ps, AT_40_K, at_100C_m2ps, AT_100_K)
+    with refused_as(first_m2ps="at_40C_m2ps", second_m2ps="at_100C_m2ps"):
+        fit = walther_fit(at_40C_m2ps, AT_40_K, at_100C_m2ps, AT_100_K)
     inner = fit.a_ratio - fit.b_ratio * math.log10(temperature_K)
     if inner > 0.9 or 10**inner < math.log10(LEAST_VISCOSITY * 0.1 + 0.7):
         raise OutOfRange("temperature_K", temperature_K, "leaves the range in which this oil's line holds")
@@ -218,7 +219,8 @@ def temperature_of_viscosity(at_40C_m2ps: float, at_100C_m2ps: float, viscosity_
     require_positive(viscosity_m2ps=viscosity_m2ps)
     if viscosity_m2ps < LEAST_VISCOSITY * MM2PS:
         raise OutOfRange("viscosity_m2ps", viscosity_m2ps, "must not be under 2 mm²/s")
-    fit = walther_fit(at_40C_m2ps, AT_40_K, at_100C_m2ps, AT_100_K)
+    with refused_as(first_m2ps="at_40C_m2ps", second_m2ps="at_100C_m2ps"):
+        fit = walther_fit(at_40C_m2ps, AT_40_K, at_100C_m2ps, AT_100_K)
     logarithm = (fit.a_ratio - _double_log(viscosity_m2ps)) / fit.b_ratio
     if not math.log10(213.15) <= logarithm <= math.log10(473.15):
         raise OutOfRange("viscosity_m2ps", viscosity_m2ps, "is not reached between -60 and 200 °C")

@@ -1,4 +1,4 @@
-"""Licence groups and the commercial threshold, told so that nobody hears that nothing is needed."""
+"""License groups and the commercial threshold, told so that nobody hears that nothing is needed."""
 
 from __future__ import annotations
 
@@ -15,17 +15,17 @@ FAMILY: Final = "rules_of_the_road"
 OTHER_DUTIES: Final = (
     "Not reached by these weights is not the same as free of duties: from 10,001 lb in business use other federal "
     "rules begin (carrier number, medical card, inspection, hours), an air-brake restriction may apply, and States "
-    "have licence classes and exemptions of their own. Ask the licensing office."
+    "have license classes and exemptions of their own. Ask the licensing office."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class LicenseGroup:
-    """The federal licence group these weights reach, and what stays to be asked."""
+    """The federal license group these weights reach, and what stays to be asked."""
 
     group: Literal["A", "B", "C", "not reached by these weights"]
     combination_mass_kg: float
-    """Combined rating as the licence rules count it."""
+    """Combined rating as the license rules count it."""
     combination_margin_kg: float
     """What is left to 26,001 lb; a minus is above."""
     towed_mass_kg: float
@@ -53,7 +53,7 @@ def license_combination_weight(
     vehicle_mass_kg: tuple[float, ...] = (),
     gcwr_label_kg: float | None = None,
 ) -> float:
-    """Combined weight rating as the licence rules count it.
+    """Combined weight rating as the license rules count it.
 
     GCWR = the greater of the truck maker's labelled figure and the sum, vehicle by vehicle, of rating or actual
     weight, whichever is more.
@@ -132,7 +132,7 @@ def license_group(
     *,
     placarded_goods: bool = False,
 ) -> LicenseGroup:
-    """Federal commercial licence group these weights reach.
+    """Federal commercial license group these weights reach.
 
     Group A: combined 26,001 lb or more with a towed unit over 10,000 lb. Group B: a truck of 26,001 lb or more,
     towing at most 10,000 lb. Group C: neither, but 16 seats or placarded goods. Ratings or actual weights, the greater.
@@ -185,6 +185,14 @@ def license_group(
         raise OutOfRange("seats_count", seats_count, "must lie from 0 to 300")
     if trailer_mass_kg is not None and trailer_gvwr_kg is None:
         raise OutOfRange("trailer_gvwr_kg", None, "is needed beside trailer_mass_kg")
+    for name, mass in (
+        ("truck_gvwr_kg", truck_gvwr_kg),
+        ("trailer_gvwr_kg", trailer_gvwr_kg),
+        ("truck_mass_kg", truck_mass_kg),
+        ("trailer_mass_kg", trailer_mass_kg),
+    ):
+        if mass is not None:
+            positive(**{name: mass})
     ratings = (truck_gvwr_kg,) if trailer_gvwr_kg is None else (truck_gvwr_kg, trailer_gvwr_kg)
     weighed = tuple(
         rating if mass is None else mass
@@ -204,9 +212,9 @@ def license_group(
     elif seats_count >= 16 or placarded_goods:
         group = "C"
     if group == "not reached by these weights":
-        said = f"No federal licence group is reached by these weights. {OTHER_DUTIES}"
+        said = f"No federal license group is reached by these weights. {OTHER_DUTIES}"
     else:
-        said = f"Group {group} of the federal commercial licence. Endorsements and State rules come on top."
+        said = f"Group {group} of the federal commercial license. Endorsements and State rules come on top."
     return LicenseGroup(group, combined, line - combined, towed, said)
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_not_negative, require_one_of, require_positive
+from sendoff.calc._limits import not_negative, positive
+from sendoff.calc.contract import calculation, require_one_of
 from sendoff.calc.identity import tire_week
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
@@ -167,7 +168,7 @@ def tread_depth_check(
     ----------
     .. [1] 49cfr393, 393.75(b),(c)
     """
-    require_not_negative(tread_depth_m=tread_depth_m)
+    not_negative(tread_depth_m=tread_depth_m)
     require_one_of(("trailer", "truck_rear", "truck_front"), position=position)
     least = float((table or tables.load("tire_tread_minimum")).row(position=position)["tread_depth_m"])
     return TreadCheck(tread_depth_m >= least * (1 - 1e-9), least, tread_depth_m - least)
@@ -222,7 +223,7 @@ def dual_tire_match(
     ----------
     .. [1] common_practice, diameter of a dual pair within 1/4 in
     """
-    require_positive(outer_diameter_m=outer_diameter_m, inner_diameter_m=inner_diameter_m)
+    positive(outer_diameter_m=outer_diameter_m, inner_diameter_m=inner_diameter_m)
     most = float((table or tables.load("tire_dual_match")).rows[0]["diameter_gap_m"])
     gap = abs(outer_diameter_m - inner_diameter_m)
     return DualMatch(gap <= most * (1 + 1e-9), gap, most)
@@ -274,7 +275,7 @@ def axle_tire_capacity(tire_load_kg: float, tire_count: int, passenger_tire: boo
     .. [1] 49cfr571_110, S4.2.2.1, S4.2.2.2
     .. [2] 49cfr571_120, S5.1.2
     """
-    require_positive(tire_load_kg=tire_load_kg)
+    positive(tire_load_kg=tire_load_kg)
     if tire_count % 2 or not 2 <= tire_count <= 8:
         raise OutOfRange("tire_count", tire_count, "must be an even number from 2 to 8")
     total = tire_count * tire_load_kg
@@ -329,8 +330,8 @@ def tire_sidewall_check(load_kg: float, sidewall_load_kg: float, state_permit: b
     ----------
     .. [1] 49cfr393, 393.75(f)
     """
-    require_not_negative(load_kg=load_kg)
-    require_positive(sidewall_load_kg=sidewall_load_kg)
+    not_negative(load_kg=load_kg)
+    positive(sidewall_load_kg=sidewall_load_kg)
     within = load_kg <= sidewall_load_kg * (1 + 1e-9)
     speed = None if within else PERMIT_SPEED_mps if state_permit else 0.0
     return SidewallCheck(within, sidewall_load_kg - load_kg, 1.0 - load_kg / sidewall_load_kg, speed)

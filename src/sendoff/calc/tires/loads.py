@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_between, require_one_of, require_positive
+from sendoff.calc._limits import positive
+from sendoff.calc.contract import calculation, require_between, require_one_of
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -93,9 +94,7 @@ def tire_load_by_curve(
     ----------
     .. [1] tra_tables, exponent 0.7 and fit to LT235/85R16
     """
-    require_positive(
-        rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa, pressure_Pa=pressure_Pa
-    )
+    positive(rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa, pressure_Pa=pressure_Pa)
     require_between(LEAST_SHARE * rated_pressure_Pa, rated_pressure_Pa, "Pa", pressure_Pa=pressure_Pa)
     return rated_load_kg * math.pow(pressure_Pa / rated_pressure_Pa, load_exponent(tire_kind, table))
 
@@ -156,7 +155,7 @@ def tire_pressure_for_load(
     ----------
     .. [1] tra_tables, exponent 0.7 solved for the pressure
     """
-    require_positive(load_kg=load_kg, rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa)
+    positive(load_kg=load_kg, rated_load_kg=rated_load_kg, rated_pressure_Pa=rated_pressure_Pa)
     exponent = load_exponent(tire_kind, table)
     least = rated_load_kg * math.pow(LEAST_SHARE, exponent)
     require_between(least, rated_load_kg, "kg", load_kg=load_kg)
@@ -212,7 +211,7 @@ def tire_load_exponent(
     ----------
     .. [1] tra_tables, LT235/85R16 load range E, single
     """
-    require_positive(
+    positive(
         low_pressure_Pa=low_pressure_Pa,
         low_load_kg=low_load_kg,
         high_pressure_Pa=high_pressure_Pa,
@@ -283,7 +282,7 @@ def tire_load_at_pressure(
     ----------
     .. [1] tra_tables, load and inflation charts publicly reproduced
     """
-    require_positive(pressure_Pa=pressure_Pa)
+    positive(pressure_Pa=pressure_Pa)
     require_one_of(("single", "dual"), fitment=fitment)
     published = table or tables.load("tire_load_inflation")
     size = "".join(tire_size.upper().split())

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_positive
+from sendoff.calc._limits import positive
+from sendoff.calc.contract import calculation
 from sendoff.tables import Table
 
 
@@ -89,7 +90,7 @@ def load_index_for(load_kg: float, table: Table | None = None) -> int:
     ----------
     .. [1] un_r54, annex 4
     """
-    require_positive(load_kg=load_kg)
+    positive(load_kg=load_kg)
     return int((table or tables.load("tire_load_index")).at_or_above("load_kg", load_kg)["load_index"])
 
 

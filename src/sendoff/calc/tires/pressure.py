@@ -6,12 +6,11 @@ import math
 from dataclasses import dataclass
 
 from sendoff import tables
+from sendoff.calc._limits import not_negative, positive
 from sendoff.calc.contract import (
     calculation,
     require_between,
     require_finite,
-    require_not_negative,
-    require_positive,
 )
 from sendoff.calc.tires.loads import LEAST_SHARE, TireKind, load_exponent, tire_load_by_curve
 from sendoff.errors import OutOfRange
@@ -104,8 +103,8 @@ def placard_pressure_check(
     .. [2] 49cfr571_110, S4.3.4
     .. [3] 49cfr393, 393.75(h)(1)
     """
-    require_not_negative(load_kg=load_kg)
-    require_positive(
+    not_negative(load_kg=load_kg)
+    positive(
         placard_pressure_Pa=placard_pressure_Pa,
         rated_load_kg=rated_load_kg,
         rated_pressure_Pa=rated_pressure_Pa,
@@ -191,7 +190,7 @@ def tire_pressure_at_temperature(
     ----------
     .. [1] gas_law, constant volume
     """
-    require_not_negative(cold_pressure_Pa=cold_pressure_Pa)
+    not_negative(cold_pressure_Pa=cold_pressure_Pa)
     require_between(213.15, 423.15, "K", set_temperature_K=set_temperature_K, temperature_K=temperature_K)
     require_between(50_000.0, 120_000.0, "Pa", atmosphere_Pa=atmosphere_Pa)
     return (cold_pressure_Pa + atmosphere_Pa) * temperature_K / set_temperature_K - atmosphere_Pa
@@ -248,7 +247,7 @@ def cold_pressure_from_hot(
     ----------
     .. [1] 49cfr393, 393.75(h)(2), table 1
     """
-    require_positive(
+    positive(
         hot_pressure_Pa=hot_pressure_Pa, rated_load_kg=rated_load_kg, average_speed_mps=average_speed_mps
     )
     published = table or tables.load("tire_hot_buildup")
@@ -322,12 +321,12 @@ def special_trailer_tire_highest_pressure(
     ----------
     .. [1] st_page, at most 10 psi above, no more load
     """
-    require_positive(rated_pressure_Pa=rated_pressure_Pa)
+    positive(rated_pressure_Pa=rated_pressure_Pa)
     extra = float((table or tables.load("tire_extra_pressure")).rows[0]["extra_pressure_Pa"])
     highest = rated_pressure_Pa + extra
     if wheel_pressure_Pa is None:
         return highest
-    require_positive(wheel_pressure_Pa=wheel_pressure_Pa)
+    positive(wheel_pressure_Pa=wheel_pressure_Pa)
     if wheel_pressure_Pa < rated_pressure_Pa * (1 - 1e-9):
         allowed = "must not be below the tire's own pressure: this wheel does not go with this tire"
         raise OutOfRange("wheel_pressure_Pa", wheel_pressure_Pa, allowed)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_between, require_positive
+from sendoff.calc.contract import calculation, refused_as, require_between, require_positive
 from sendoff.calc.wiring.wire import CIRCULAR_MIL_m2
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
@@ -142,7 +142,8 @@ def least_gauge(
     require_positive(supply_V=supply_V, allowed_drop_ratio=allowed_drop_ratio)
     require_between(0.0, 0.5, allowed_drop_ratio=allowed_drop_ratio)
     allowed_V = supply_V * allowed_drop_ratio
-    need_m2 = least_copper_area(current_A, 2 * one_way_length_m, allowed_V)
+    with refused_as(round_trip_length_m="one_way_length_m", allowed_drop_V="allowed_drop_ratio"):
+        need_m2 = least_copper_area(current_A, 2 * one_way_length_m, allowed_V)
     column = "awg_area_m2" if cable == "awg" else "sae_area_m2"
     rows = [row for row in (table or tables.load("wire_area")).rows if row[column] >= need_m2]
     if not rows:

@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_between, require_not_negative, require_positive
+from sendoff.calc.contract import (
+    calculation,
+    refused_as,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -217,7 +223,8 @@ def solid_wire_resistance(awg: int, temperature_K: float = ROOM_K) -> float:
     .. [1] nbs_hb100, table of annealed copper
     """
     at_20 = RESISTIVITY_20C / wire_area(awg)
-    return resistance_at_temperature(at_20, ROOM_K, temperature_K)
+    with refused_as(wanted_at_K="temperature_K"):
+        return resistance_at_temperature(at_20, ROOM_K, temperature_K)
 
 
 @calculation(
@@ -274,7 +281,8 @@ def wire_resistance(
     value = row["stranded_ohmpm" if strands == "stranded" else "solid_ohmpm"]
     if value is None:
         raise OutOfRange("strands", strands, f"must be stranded for gauge {awg}")
-    return resistance_at_temperature(float(value), TABLE_K, temperature_K)
+    with refused_as(wanted_at_K="temperature_K"):
+        return resistance_at_temperature(float(value), TABLE_K, temperature_K)
 
 
 @calculation(
