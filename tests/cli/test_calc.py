@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import subprocess
 import sys
@@ -11,7 +12,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from sendoff.calc import arguments, calculations
-from sendoff.cli import app
+from sendoff.cli import app, calc
 
 
 def run(*words: str) -> Result:
@@ -92,6 +93,17 @@ def test_words_yes_and_no_lists_and_dates_are_read_and_told() -> None:
     assert listed["part"] == {"value": "shank"}
     week = answer("tire_week", "date_code=0109")["result"]
     assert week["first_day"] == {"value": "2009-01-04"}
+
+
+def test_today_is_this_day_unless_it_is_given(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sendoff.cli.calc.this_day", lambda: "2019-01-04")
+    assert answer("tire_age", "date_code=0109")["result"]["years"] == {"value": 10}
+    assert answer("tire_age", "date_code=0109", "today=2010-01-04")["result"]["years"] == {"value": 1}
+    assert "today=date, such as 2026-05-31 (default: this day)" in run("tire_age", "--help").stdout
+
+
+def test_this_day_is_a_day() -> None:
+    assert dt.date.fromisoformat(calc.this_day()).year >= 2025
 
 
 def test_a_person_reads_result_working_source_and_who_comes_first() -> None:

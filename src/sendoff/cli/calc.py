@@ -101,6 +101,8 @@ def compute(calculation: Calculation, values: list[str]) -> dict[str, Any]:
         if key in given:
             refuse([f"{key}: is given twice. Give it once."])
         given[key] = text.strip()
+    if "today" in arguments.arguments(calculation):
+        given.setdefault("today", this_day())
     try:
         done = worked(calculation.function, **arguments.read(calculation, given))
     except FaultyInput as error:
@@ -108,6 +110,13 @@ def compute(calculation: Calculation, values: list[str]) -> dict[str, Any]:
     except OutOfRange as error:
         refuse([f"{error}"])
     return answer_of(calculation, done)
+
+
+def this_day() -> str:
+    """Return the day on the machine's calendar: calculations have no clock of their own."""
+    import datetime as dt
+
+    return dt.datetime.now().astimezone().date().isoformat()
 
 
 def answer_of(calculation: Calculation, done: Worked[Any]) -> dict[str, Any]:
@@ -267,7 +276,7 @@ def help_of(calculation: Calculation) -> list[str]:
     doc = docstrings.read(calculation)
     lines = [f"{calculation.name}: {calculation.meaning}", "", f"  {calculation.formula}", "", "Inputs"]
     for argument in arguments.arguments(calculation).values():
-        default = ""
+        default = " (default: this day)" if argument.name == "today" else ""
         if argument.optional:
             default = f" (default: {default_of(calculation, argument)})"
         lines += [

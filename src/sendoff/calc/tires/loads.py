@@ -101,21 +101,28 @@ def tire_load_by_curve(
 
 @calculation(
     "tires",
-    "p = p_r · (L / L_r)^(1/n)",
+    "p = max(p_r · (L / L_r)^(1/n), p_placard)",
     gives="needed_pressure_Pa",
-    symbols={"rated_load_kg": "L_r", "rated_pressure_Pa": "p_r", "load_kg": "L", "needed_pressure_Pa": "p"},
+    symbols={
+        "rated_load_kg": "L_r",
+        "rated_pressure_Pa": "p_r",
+        "load_kg": "L",
+        "placard_pressure_Pa": "p_placard",
+        "needed_pressure_Pa": "p",
+    },
     tables={"table": "tire_load_exponents"},
 )
 def tire_pressure_for_load(
     load_kg: float,
     rated_load_kg: float,
     rated_pressure_Pa: float,
+    placard_pressure_Pa: float | None = None,
     tire_kind: TireKind = "radial",
     table: Table | None = None,
 ) -> float:
     """Cold pressure at which the curve just carries a load: to judge a placard, never to set a tire by.
 
-    The curve of `tire_load_by_curve` solved for the pressure.
+    The curve of `tire_load_by_curve` solved for the pressure; where the placard is given, never less than it.
 
     Parameters
     ----------
@@ -125,6 +132,8 @@ def tire_pressure_for_load(
         Load marked on the sidewall, for the way it is fitted, single or dual [kg].
     rated_pressure_Pa : float
         Cold pressure marked beside it [Pa].
+    placard_pressure_Pa : float, optional
+        Cold pressure on the trailer's placard, the floor of the answer [Pa].
     tire_kind : {"radial", "bias", "passenger"}
         Build of the tire, which sets the exponent n.
     table : Table, optional
@@ -138,7 +147,8 @@ def tire_pressure_for_load(
     Raises
     ------
     OutOfRange
-        If the load is above the rated one, or so small that the pressure would leave the printed range.
+        If the load is above the rated one, or so small that the pressure would leave the printed range, or the
+        placard asks for more than the tire's own pressure.
 
     Notes
     -----
@@ -148,8 +158,8 @@ def tire_pressure_for_load(
     --------
     At 60 % of the load 80 psi becomes 80 · 0.6^(1/0.7) = 38.6 psi.
 
-    >>> round(tire_pressure_for_load(0.6, 1.0, 80.0), 1)
-    38.6
+    >>> round(tire_pressure_for_load(0.6, 1.0, 80.0), 1), tire_pressure_for_load(0.6, 1.0, 80.0, 65.0)
+    (38.6, 65.0)
 
     References
     ----------
@@ -159,7 +169,16 @@ def tire_pressure_for_load(
     exponent = load_exponent(tire_kind, table)
     least = rated_load_kg * math.pow(LEAST_SHARE, exponent)
     require_between(least, rated_load_kg, "kg", load_kg=load_kg)
-    return rated_pressure_Pa * math.pow(load_kg / rated_load_kg, 1.0 / exponent)
+    needed = rated_pressure_Pa * math.pow(load_kg / rated_load_kg, 1.0 / exponent)
+    if placard_pressure_Pa is None:
+        return needed
+    positive(placard_pressure_Pa=placard_pressure_Pa)
+    if placard_pressure_Pa > rated_pressure_Pa * (1 + 1e-9):
+        allowed = (
+            "must not be above the pressure marked on the tire: these are not the tires the placard means"
+        )
+        raise OutOfRange("placard_pressure_Pa", placard_pressure_Pa, allowed)
+    return max(needed, placard_pressure_Pa)
 
 
 @calculation(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from sendoff import tables
@@ -12,7 +11,7 @@ from sendoff.calc.contract import (
     require_between,
     require_finite,
 )
-from sendoff.calc.tires.loads import LEAST_SHARE, TireKind, load_exponent, tire_load_by_curve
+from sendoff.calc.tires.loads import LEAST_SHARE, TireKind, tire_load_by_curve, tire_pressure_for_load
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -31,8 +30,9 @@ class PlacardCheck:
     """Left over, as a share of the capacity; below zero when overloaded."""
     set_pressure_Pa: float
     """The placard's pressure, whatever the load."""
-    needed_pressure_Pa: float
-    """By the curve, to judge the placard only; never to be set below it."""
+    needed_pressure_Pa: float | None
+    """By the curve, where the placard's is not enough and the tire could carry it; a pressure below the placard's is
+    never told."""
 
 
 @calculation(
@@ -118,15 +118,14 @@ def placard_pressure_check(
         allowed = f"must not be below {LEAST_SHARE:.0%} of the rated pressure, where no load is printed"
         raise OutOfRange("placard_pressure_Pa", placard_pressure_Pa, allowed)
     capacity = tire_load_by_curve(rated_load_kg, rated_pressure_Pa, placard_pressure_Pa, tire_kind, table)
-    exponent = load_exponent(tire_kind, table)
-    needed = rated_pressure_Pa * math.pow(load_kg / rated_load_kg, 1.0 / exponent)
+    enough = load_kg <= capacity
+    needed = None
+    if not enough and load_kg <= rated_load_kg:
+        needed = tire_pressure_for_load(
+            load_kg, rated_load_kg, rated_pressure_Pa, placard_pressure_Pa, tire_kind, table
+        )
     return PlacardCheck(
-        load_kg <= capacity,
-        capacity,
-        capacity - load_kg,
-        1.0 - load_kg / capacity,
-        placard_pressure_Pa,
-        needed,
+        enough, capacity, capacity - load_kg, 1.0 - load_kg / capacity, placard_pressure_Pa, needed
     )
 
 
