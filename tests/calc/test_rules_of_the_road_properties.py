@@ -22,7 +22,7 @@ RANK = {"not reached by these weights": 0, "C": 1, "B": 2, "A": 3}
 
 
 @given(pound_weights, pound_weights)
-def test_the_licence_group_is_the_rule_counted_in_whole_pounds(truck: int, trailer: int) -> None:
+def test_the_license_group_is_the_rule_counted_in_whole_pounds(truck: int, trailer: int) -> None:
     found = rr.license_groups.license_group(pounds(truck), pounds(trailer))
     if truck + trailer >= 26_001 and trailer > 10_000:
         assert found.group == "A"
@@ -34,7 +34,7 @@ def test_the_licence_group_is_the_rule_counted_in_whole_pounds(truck: int, trail
 
 
 @given(pound_weights, pound_weights, st.integers(0, 5000), st.integers(0, 5000))
-def test_more_weight_never_lowers_the_licence_group(truck: int, trailer: int, more: int, still: int) -> None:
+def test_more_weight_never_lowers_the_license_group(truck: int, trailer: int, more: int, still: int) -> None:
     light = rr.license_groups.license_group(pounds(truck), pounds(trailer))
     heavy = rr.license_groups.license_group(
         pounds(truck), pounds(trailer), pounds(truck + more), pounds(trailer + still)

@@ -201,7 +201,7 @@ def combination_weight_check(truck_mass_kg: float, trailer_mass_kg: float, gcwr_
 
     Notes
     -----
-    The truck maker's rating to keep the set drivable; the licence rules use a combination rating of their own.
+    The truck maker's rating to keep the set drivable; the license rules use a combination rating of their own.
 
     Examples
     --------
