@@ -16,25 +16,32 @@ from sendoff.catalogue.load import find_folder, load
 from sendoff.errors import SendoffError
 from sendoff.findings.model import Finding, exit_code
 from sendoff.findings.telling import answer, tell
-from sendoff.findings.unit_limits import NOT_CHECKED, findings_of
+from sendoff.findings.all_limits import all_findings, not_checked
 from sendoff.phrases import say
 
 FAULTY = 2
 
 
 def tell_all(
-    sheets: Sequence[Path], catalogue: Path | None, day: datetime.date, *, as_json: bool, working: bool
+    sheets: Sequence[Path],
+    catalogue: Path | None,
+    truck: Path | None,
+    day: datetime.date,
+    *,
+    as_json: bool,
+    working: bool,
 ) -> int:
     """Print the findings of each sheet and return the exit code of all."""
     codes, answers = set(), []
     for sheet in dict.fromkeys(sheets):
         try:
-            unit = as_built(sheet, load(find_folder(catalogue, sheet)))
+            loaded = load(find_folder(catalogue, sheet))
+            unit = as_built(sheet, loaded)
+            found = all_findings(unit, loaded, day, truck)
         except SendoffError as refused:
             typer.echo(str(refused), err=True)
             codes.add(FAULTY)
             continue
-        found = findings_of(unit, day)
         codes.add(exit_code(found))
         if as_json:
             answers.append(_as_json(unit, found))
@@ -61,7 +68,7 @@ def _lines(unit: AsBuiltUnit, found: Sequence[Finding], *, working: bool) -> lis
     lines += [
         "",
         f"{say('answer.not_checked', language)}: "
-        + "; ".join(say(f"not_checked.{name}", language) for name in NOT_CHECKED)
+        + "; ".join(say(f"not_checked.{name}", language) for name in not_checked(found))
         + ".",
     ]
     return [*lines, say("answer.authority", language), ""]
@@ -109,5 +116,5 @@ def _as_json(unit: AsBuiltUnit, found: Sequence[Finding]) -> dict[str, Any]:
         "unit": unit.unit,
         "answer": answer(found, language),
         "findings": rows,
-        "not_checked": list(NOT_CHECKED),
+        "not_checked": list(not_checked(found)),
     }

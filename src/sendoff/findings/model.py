@@ -19,8 +19,13 @@ VERDICTS: Final[tuple[Verdict, ...]] = ("over", "unknown", "tight", "within")
 """What limits first stands first."""
 
 TIGHT_SHARE: Final[dict[str, float]] = {
-    "tire": 0.10, "axle": 0.10, "chain": 0.10, "ball": 0.10,
-}  # fmt: skip
+    "tire": 0.10,
+    "axle": 0.10,
+    "chain": 0.10,
+    "ball": 0.10,
+    "truck_axle": 0.05,
+    "set_point": 0.01,
+}
 TIGHT_ELSEWHERE: Final = 0.05
 TIGHT_WINDOW: Final = 0.02
 """Shares of the limit (and points of a window) below which what is left is called tight; a house rule, no source."""
@@ -52,6 +57,8 @@ class Finding:
     """How far the demand may be off (scale, fuel, people), in the same unit."""
     demand_origin: Origin = "card"
     limit_origin: Origin = "card"
+    holds: bool | None = None
+    """For what fits or does not, such as ball and coupler: it has no margin, only an answer."""
     missing: tuple[str, ...] = ()
     """Phrase keys of what to measure when the verdict is unknown."""
     words: dict[str, str] = field(default_factory=dict)
@@ -64,9 +71,14 @@ class Finding:
         numbers = [value for value in (self.limit.most, self.limit.least, self.demand) if value is not None]
         if not all(math.isfinite(value) for value in numbers):
             raise ValueError(f"{self.id}: a finding needs finite numbers")
-        if self.demand is not None and self.limit.most is None and self.limit.least is None:
+        if (
+            self.demand is not None
+            and self.limit.most is None
+            and self.limit.least is None
+            and self.holds is None
+        ):
             raise ValueError(f"{self.id}: a finding needs a limit")
-        if (self.demand is None) != bool(self.missing):
+        if (self.demand is None and self.holds is None) != bool(self.missing):
             raise ValueError(f"{self.id}: unknown, and only unknown, says what to measure")
 
     @property
@@ -77,7 +89,7 @@ class Finding:
     @property
     def margin(self) -> float | None:
         """What is left to the nearest limit, negative when it is passed; None when unknown."""
-        if self.demand is None:
+        if self.demand is None or self.holds is not None:
             return None
         left = []
         if self.limit.most is not None:
@@ -100,6 +112,8 @@ class Finding:
     @property
     def verdict(self) -> Verdict:
         """Within, tight, over or unknown."""
+        if self.holds is not None:
+            return "within" if self.holds else "over"
         margin, share = self.margin, self.share_left
         if margin is None or share is None:
             return "unknown"

@@ -50,6 +50,8 @@ def answer(findings: Sequence[Finding], language: str) -> str:
 
 def tell(found: Finding, language: str, system: System) -> Told:
     """Return a finding in words and shown values."""
+    if found.holds is not None:
+        return _match(found, language, system)
     limit = _limit(found, language, system)
     demand = _show(found.kind, found.demand, language, system, "demand") if found.demand is not None else None
     return Told(
@@ -63,6 +65,20 @@ def tell(found: Finding, language: str, system: System) -> Told:
         share=_share(found),
         window=found.is_window,
     )
+
+
+def _match(found: Finding, language: str, system: System) -> Told:
+    """Return what fits or does not: both values beside each other, no margin."""
+    limit = Shown(found.words.get("limit", ""), "")
+    if found.limit.most is not None:
+        limit = _show(found.kind, found.limit.most, language, system, "fact")
+    demand = Shown(found.words.get("demand", ""), "")
+    if found.demand is not None:
+        demand = _show(found.kind, found.demand, language, system, "fact")
+    word = say("verdict.fits" if found.holds else "verdict.fits_not", language)
+    told = say(f"match.{found.about}.{'yes' if found.holds else 'no'}", language, **found.words)
+    name = say(f"finding.{found.about}", language, **found.words)
+    return Told(found.id, name, demand, limit, found.verdict, word, told, None, window=False)
 
 
 def _show(kind: str, si: float, language: str, system: System, role: display.Role) -> Shown:

@@ -7,18 +7,18 @@ not fitted asks for nothing; a number that is missing gives an unknown finding t
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterator, Sequence
-from typing import Any, Final
+from collections.abc import Iterator, Sequence
+from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Weighing
-from sendoff.calc import docstrings
-from sendoff.calc.contract import REGISTRY, Step, worked
+from sendoff.calc.contract import Step, worked
 from sendoff.calc.identity import tire_identification
 from sendoff.calc.ratings.capacity import cargo_capacity
 from sendoff.calc.ratings.chain import axle_rating_chain, trailer_rating_chain
 from sendoff.calc.ratings.pressures import pressure_rating_chain
 from sendoff.calc.tires.condition import tire_age
 from sendoff.findings.model import Finding, Limit, sorted_by_limit
+from sendoff.findings.sources_of import references_of
 from sendoff.units import STANDARD_GRAVITY_mps2
 
 TIRE_YEARS: Final = 6
@@ -60,15 +60,6 @@ def findings_of(unit: AsBuiltUnit, day: datetime.date) -> tuple[Finding, ...]:
         *_weighed(unit),
     ]
     return sorted_by_limit(found)
-
-
-def references_of(function: Callable[..., Any]) -> tuple[str, ...]:
-    """Return the sources of a calculation, each "source, clause"."""
-    doc = docstrings.read(REGISTRY[function.__name__])
-    return tuple(
-        f"{reference.source}, {reference.clause}" if reference.clause else reference.source
-        for reference in doc.references
-    )
 
 
 def _tires_an_axle(unit: AsBuiltUnit) -> int:

@@ -16,7 +16,7 @@ from sendoff.catalogue.fields import SIGNAL_WORDS
 from sendoff.display import Shown, show
 from sendoff.findings.model import Finding
 from sendoff.findings.telling import answer, tell
-from sendoff.findings.unit_limits import NOT_CHECKED
+from sendoff.findings.all_limits import not_checked
 from sendoff.phrases import say
 
 SHORT_ANSWER = 24
@@ -109,7 +109,7 @@ def findings_data(found: Sequence[Finding], bars: Mapping[str, Any], briefing: B
     return {
         "answer": answer(found, language),
         "rows": rows,
-        "not_checked": " · ".join(say(f"not_checked.{name}", language) for name in NOT_CHECKED) + ".",
+        "not_checked": " · ".join(say(f"not_checked.{name}", language) for name in not_checked(found)) + ".",
         "cautions": [],
         "working": list(_workings(found, briefing)),
     }

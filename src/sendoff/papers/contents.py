@@ -7,7 +7,7 @@ import datetime
 from sendoff.asbuilt.unit import AsBuiltUnit, to_json
 from sendoff.briefing.brief import brief
 from sendoff.catalogue.load import Catalogue
-from sendoff.findings.unit_limits import findings_of
+from sendoff.findings.all_limits import all_findings
 from sendoff.papers.booklet import booklet
 from sendoff.papers.calendar import calendar
 from sendoff.papers.check_sheet import check_sheet
@@ -21,7 +21,7 @@ def files_of_pack(
 ) -> dict[str, bytes]:
     """Return the files of a unit's pack by name; the same unit, catalogue and day give the same bytes."""
     briefing = brief(unit, catalogue, language, units)
-    found = findings_of(unit, day)
+    found = all_findings(unit, catalogue, day)
     figures = figures_of(unit, briefing, found)
     return {
         "booklet.pdf": booklet(unit, briefing, catalogue, figures, found, day),

@@ -1,0 +1,225 @@
+"""May this truck tow this trailer: the limits of a truck with the trailer loaded as its plate allows.
+
+The trailer is taken at its gross rating with the most its plate allows on the coupling, so that what holds here holds
+for every load the plate allows. What only a look can tell (wear, rust, changes made to the truck) is not checked here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, Literal
+
+from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.calc.contract import worked
+from sendoff.calc.statics.truck import truck_axle_shift
+from sendoff.calc.truck_check.coupling import ball_size_match
+from sendoff.calc.truck_check.electrics import Lead, controller_match, plug_match
+from sendoff.calc.truck_check.ratings import combination_weight_check
+from sendoff.catalogue.schema import Truck
+from sendoff.findings.model import Finding, Limit, sorted_by_limit
+from sendoff.findings.sources_of import references_of
+from sendoff.phrases import say
+
+Plug = Literal["flat_4", "flat_5", "blade_7", "heavy_duty_7"]
+TRUCK_PLUGS: Final[dict[str, Plug]] = {
+    "flat_4": "flat_4",
+    "flat_5": "flat_5",
+    "blade_7": "blade_7",
+    "round_pin_7": "heavy_duty_7",
+}
+TRAILER_PLUGS: Final[dict[str, Plug]] = {
+    "plug_blade_7": "blade_7",
+    "plug_flat_4": "flat_4",
+    "plug_flat_5": "flat_5",
+}
+"""Which standard each card's plug follows; a yard's own plug card names its standard the same way."""
+
+NOT_CHECKED: Final = ("truck_changes", "truck_tires", "hitch_wear", "bed_clearance", "license")
+
+
+def findings_with_truck(unit: AsBuiltUnit, truck: Truck) -> tuple[Finding, ...]:
+    """Return every finding of a truck with this unit behind it, what limits first in front."""
+    return sorted_by_limit([*_fits(unit, truck), *_hitch(unit, truck), *_truck(unit, truck)])
+
+
+def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
+    coupler = unit.part("coupler")
+    size = coupler.si("ball") if coupler is not None else None
+    if size is not None:
+        yield _ball(size, truck)
+    plug = unit.part("plug")
+    if plug is not None and plug.card in TRAILER_PLUGS:
+        yield _plug(unit, TRAILER_PLUGS[plug.card], truck)
+    brakes = unit.part("brakes")
+    if brakes is not None and brakes.card == "brake_electric":
+        yield _controller(truck)
+
+
+def _ball(size: float, truck: Truck) -> Finding:
+    sources = references_of(ball_size_match)
+    if truck.ball is None:
+        return Finding(
+            "truck.ball",
+            "truck_ball",
+            "length",
+            Limit(most=size),
+            None,
+            missing=("truck_ball",),
+            sources=sources,
+        )
+    done = worked(ball_size_match, size, truck.ball.si)
+    return Finding(
+        "truck.ball",
+        "truck_ball",
+        "length",
+        Limit(most=size),
+        truck.ball.si,
+        holds=done.result.fits,
+        steps=done.steps,
+        sources=sources,
+    )
+
+
+def _plug(unit: AsBuiltUnit, trailer_plug: Plug, truck: Truck) -> Finding:
+    sources = references_of(plug_match)
+    socket = TRUCK_PLUGS.get(truck.plug) if truck.plug is not None else None
+    if socket is None:
+        return Finding(
+            "truck.plug",
+            "truck_plug",
+            "text",
+            Limit(),
+            None,
+            missing=("truck_plug",),
+            words={"lacking": ""},
+            sources=sources,
+        )
+    needs: list[Lead] = ["ground", "tail", "left", "right"]
+    needs += ["brake"] if unit.part("brakes") is not None else []
+    needs += ["charge"] if unit.part("charge_lead") is not None else []
+    done = worked(plug_match, socket, trailer_plug, tuple(needs))
+    language = unit.reader.language
+    lacking = ", ".join(say(f"plug_function.{name}", language) for name in done.result.missing)
+    return Finding(
+        id="truck.plug",
+        about="truck_plug",
+        kind="text",
+        limit=Limit(),
+        demand=None,
+        holds=not done.result.missing,
+        words={
+            "lacking": lacking,
+            "demand": socket.replace("_", " "),
+            "limit": trailer_plug.replace("_", " "),
+        },
+        steps=done.steps,
+        sources=sources,
+    )
+
+
+def _controller(truck: Truck) -> Finding:
+    sources = references_of(controller_match)
+    if truck.brake_controller is None:
+        return Finding(
+            "truck.controller",
+            "truck_controller",
+            "text",
+            Limit(),
+            None,
+            missing=("truck_controller",),
+            sources=sources,
+        )
+    kind: Literal["none", "electric_only"] = "none" if truck.brake_controller == "none" else "electric_only"
+    done = worked(controller_match, "electric", kind)
+    words = {"demand": truck.brake_controller, "limit": "electric"}
+    return Finding(
+        "truck.controller",
+        "truck_controller",
+        "text",
+        Limit(),
+        None,
+        holds=done.result.suits,
+        words=words,
+        steps=done.steps,
+        sources=sources,
+    )
+
+
+def _hitch(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
+    gvwr, share = unit.plate.gvwr.si, unit.plate.coupling_share_most.si
+    if gvwr is None or share is None:
+        return
+    for about, rating, demand in (
+        ("truck_coupling", truck.coupling_rating, gvwr),
+        ("truck_coupling_vertical", truck.coupling_vertical_rating, gvwr * share),
+    ):
+        if rating is None:
+            yield Finding(f"truck.{about}", about, "mass", Limit(), None, missing=("truck_rating",))
+        else:
+            yield Finding(
+                f"truck.{about}", about, "mass", Limit(most=rating.si), demand, "ball", demand_origin="plate"
+            )
+
+
+def _truck(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
+    gvwr, share = unit.plate.gvwr.si, unit.plate.coupling_share_most.si
+    if gvwr is None or share is None:
+        return
+    limits = {
+        "truck_front_axle": truck.gawr_front.si,
+        "truck_rear_axle": truck.gawr_rear.si,
+        "truck_gross": truck.gvwr.si,
+    }
+    if truck.weighed_front is None or truck.weighed_rear is None:
+        for about, limit in limits.items():
+            yield Finding(
+                f"truck.{about}", about, "mass", Limit(most=limit), None, missing=("truck_weighed",)
+            )
+        return
+    front, rear = truck.weighed_front.si, truck.weighed_rear.si
+    shift = worked(truck_axle_shift, gvwr * share, truck.wheelbase.si, truck.coupling_behind_rear_axle.si)
+    demands = {
+        "truck_front_axle": max(front, front + shift.result.front_axle_change_kg),
+        "truck_rear_axle": rear + shift.result.rear_axle_change_kg,
+        "truck_gross": front + rear + gvwr * share,
+    }
+    sources = references_of(truck_axle_shift)
+    for about, demand in demands.items():
+        group = "" if about == "truck_gross" else "truck_axle"
+        yield Finding(
+            f"truck.{about}",
+            about,
+            "mass",
+            Limit(most=limits[about]),
+            demand,
+            group,
+            demand_origin="weighed",
+            steps=shift.steps,
+            sources=sources,
+        )
+    yield _combined(front + rear, gvwr, truck)
+
+
+def _combined(truck_mass: float, gvwr: float, truck: Truck) -> Finding:
+    sources = references_of(combination_weight_check)
+    if truck.gcwr is None:
+        return Finding(
+            "truck.combined",
+            "truck_combined",
+            "mass",
+            Limit(),
+            None,
+            missing=("truck_gcwr",),
+            sources=sources,
+        )
+    done = worked(combination_weight_check, truck_mass, gvwr, truck.gcwr.si)
+    return Finding(
+        "truck.combined",
+        "truck_combined",
+        "mass",
+        Limit(most=truck.gcwr.si),
+        done.result.demand_kg,
+        demand_origin="weighed",
+        steps=done.steps,
+        sources=sources,
+    )
