@@ -33,7 +33,7 @@ def not_checked(found: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def named_truck(unit: AsBuiltUnit, catalogue: Catalogue) -> Path | None:
-    """Return the file of the truck a unit's sheet names: trucks/<id>.toml beside the catalogue; None when it names none."""
+    """Return the file of the truck a sheet names: trucks/<id>.toml beside the catalogue; None when it names none."""
     if unit.truck is None:
         return None
     path = catalogue.folder.resolve().parent / "trucks" / f"{unit.truck}.toml"

@@ -55,6 +55,9 @@ class Finding:
     """Which tight share applies: tire, axle, chain, ball; empty for all else."""
     uncertainty: float = 0.0
     """How far the demand may be off (scale, fuel, people), in the same unit."""
+    demand_given: str | None = None
+    limit_given: str | None = None
+    """The values as somebody entered them, where they were entered and not computed."""
     demand_origin: Origin = "card"
     limit_origin: Origin = "card"
     holds: bool | None = None

@@ -71,10 +71,10 @@ def _match(found: Finding, language: str, system: System) -> Told:
     """Return what fits or does not: both values beside each other, no margin."""
     limit = Shown(found.words.get("limit", ""), "")
     if found.limit.most is not None:
-        limit = _show(found.kind, found.limit.most, language, system, "fact")
+        limit = display.show(found.kind, found.limit.most, system, given=found.limit_given)
     demand = Shown(found.words.get("demand", ""), "")
     if found.demand is not None:
-        demand = _show(found.kind, found.demand, language, system, "fact")
+        demand = display.show(found.kind, found.demand, system, given=found.demand_given)
     word = say("verdict.fits" if found.holds else "verdict.fits_not", language)
     told = say(f"match.{found.about}.{'yes' if found.holds else 'no'}", language, **found.words)
     name = say(f"finding.{found.about}", language, **found.words)
@@ -103,7 +103,7 @@ def _limit(found: Finding, language: str, system: System) -> Shown:
         )
         return Shown(f"{low.number} {say('number.to', language)} {high.number}", high.unit)
     only = most if most is not None else least
-    return _show(found.kind, only if only is not None else 0.0, language, system, "capacity")
+    return _show(found.kind, only, language, system, "capacity") if only is not None else Shown("?", "")
 
 
 def _margin(found: Finding, language: str, system: System) -> str:

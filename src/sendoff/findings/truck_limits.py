@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, Literal
 
-from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.asbuilt.unit import AsBuiltUnit, Value
 from sendoff.calc.contract import worked
 from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.calc.truck_check.coupling import ball_size_match
@@ -44,7 +44,7 @@ def findings_with_truck(unit: AsBuiltUnit, truck: Truck) -> tuple[Finding, ...]:
 
 def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
     coupler = unit.part("coupler")
-    size = coupler.si("ball") if coupler is not None else None
+    size = coupler.values.get("ball") if coupler is not None else None
     if size is not None:
         yield _ball(size, truck)
     plug = unit.part("plug")
@@ -55,25 +55,19 @@ def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
         yield _controller(truck)
 
 
-def _ball(size: float, truck: Truck) -> Finding:
-    sources = references_of(ball_size_match)
-    if truck.ball is None:
-        return Finding(
-            "truck.ball",
-            "truck_ball",
-            "length",
-            Limit(most=size),
-            None,
-            missing=("truck_ball",),
-            sources=sources,
-        )
-    done = worked(ball_size_match, size, truck.ball.si)
+def _ball(size: Value, truck: Truck) -> Finding:
+    sources, limit = references_of(ball_size_match), Limit(most=size.si)
+    if truck.ball is None or size.si is None:
+        return Finding("truck.ball", "truck_ball", "length", limit, None, missing=("truck_ball",), sources=sources)
+    done = worked(ball_size_match, size.si, truck.ball.si)
     return Finding(
-        "truck.ball",
-        "truck_ball",
-        "length",
-        Limit(most=size),
-        truck.ball.si,
+        id="truck.ball",
+        about="truck_ball",
+        kind="length",
+        limit=limit,
+        demand=truck.ball.si,
+        demand_given=truck.ball.given,
+        limit_given=size.given,
         holds=done.result.fits,
         steps=done.steps,
         sources=sources,
