@@ -73,20 +73,21 @@ def points_of(
     what: str,
     x_m: tuple[float, ...],
     y_m: tuple[float, ...],
-    wll_kg: tuple[float, ...],
+    wll_kg: tuple[float, ...] | None,
     bears: str = "wll_kg",
 ) -> list[Point]:
-    """Read points and what each bears, one figure standing for all; infinite where it is not known."""
+    """Read points and what each bears, one figure standing for all; where none is known none is asked of them."""
     names = (f"{what}_x_m", f"{what}_y_m", f"{what}_{bears}")
     require_same_count(**{names[0]: x_m, names[1]: y_m})
     if len(x_m) > 40:
         raise OutOfRange(names[0], len(x_m), "must not name more than 40 points")
     each_finite(**{names[0]: x_m, names[1]: y_m})
+    if wll_kg is None:
+        return [Point(x, y, math.inf) for x, y in zip(x_m, y_m, strict=True)]
     if len(wll_kg) == 1:
         wll_kg *= len(x_m)
     require_same_count(**{names[0]: x_m, names[2]: wll_kg})
-    known = tuple(limit for limit in wll_kg if limit != math.inf)
-    each_positive(**{names[2]: known})
+    each_positive(**{names[2]: wll_kg})
     return [Point(x, y, limit) for x, y, limit in zip(x_m, y_m, wll_kg, strict=True)]
 
 

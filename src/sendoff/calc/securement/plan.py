@@ -113,7 +113,7 @@ def tie_down_plan(
     not_negative(hold_height_m=hold_height_m, extra_length_m=extra_length_m)
     need = (car_tie_downs if item_kind == "car" else machine_tie_downs)(item_mass_kg, rule)
     least = need.each_wll_kg or 0.0
-    holds = points_of("hold", hold_x_m, hold_y_m, hold_wll_kg or (math.inf,))
+    holds = points_of("hold", hold_x_m, hold_y_m, hold_wll_kg or None)
     deck = points_of("deck_point", deck_point_x_m, deck_point_y_m, deck_point_wll_kg)
     gear = gear_of(gear_wll_kg, gear_length_m)
     numbers = [number for number, piece in enumerate(gear) if not exceeds(least, piece.wll_kg)]

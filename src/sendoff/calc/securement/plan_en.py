@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -158,7 +157,7 @@ def en_lashing_plan(
     positive(item_mass_kg=item_mass_kg)
     require_friction(friction_ratio)
     not_negative(hold_height_m=hold_height_m, extra_length_m=extra_length_m)
-    holds = points_of("hold", hold_x_m, hold_y_m, (math.inf,))
+    holds = points_of("hold", hold_x_m, hold_y_m, None)
     deck = points_of("deck_point", deck_point_x_m, deck_point_y_m, deck_point_capacity_N, "capacity_N")
     gear = gear_of(gear_capacity_N, gear_length_m, "gear_capacity_N")
     friction = dynamic_friction(friction_ratio)

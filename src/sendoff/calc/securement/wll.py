@@ -52,7 +52,6 @@ def _marked(marked_wll_kg: float | None) -> WorkingLoadLimit | None:
 
 def _row(table: Table, inch_name: str, metric_name: str, size_m: float, argument: str, **keys: str) -> Row:
     """Return the row of a size given in inches or in millimeters; sizes between rows are refused."""
-    positive(**{argument: size_m})
     rows = table.where(**keys)
     for name in (inch_name, metric_name):
         for row in rows:
@@ -112,6 +111,7 @@ def chain_wll(
     ----------
     .. [1] 49cfr393, 393.108(b), (d) and table
     """
+    positive(chain_size_m=chain_size_m)
     marked = _marked(marked_wll_kg)
     if marked:
         return marked
@@ -163,6 +163,7 @@ def webbing_wll(
     ----------
     .. [1] 49cfr393, 393.108(b) and table
     """
+    positive(width_m=width_m)
     marked = _marked(marked_wll_kg)
     if marked:
         return marked
@@ -216,6 +217,7 @@ def rope_wll(
     ----------
     .. [1] 49cfr393, 393.108(c), (e), (f) and tables
     """
+    positive(diameter_m=diameter_m)
     marked = _marked(marked_wll_kg)
     if marked:
         return marked
@@ -270,11 +272,11 @@ def strapping_wll(
     ----------
     .. [1] 49cfr393, 393.108 table; 393.104(e)
     """
+    positive(width_m=width_m, thickness_m=thickness_m)
     marked = _marked(marked_wll_kg)
     if marked:
         return marked
     table = table or tables.load("wll_strapping")
-    positive(width_m=width_m, thickness_m=thickness_m)
     row = table.row(width_m=width_m, thickness_m=thickness_m)
     return WorkingLoadLimit(row["wll_kg"], row["wll_metric_kg"])
 
