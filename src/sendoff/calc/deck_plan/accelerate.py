@@ -1,0 +1,86 @@
+"""The same code, compiled where numba is installed: one decorator, two ways to run.
+
+A kernel is a plain function on plain sequences. As it stands it runs on lists, with nothing else installed. `compiled`
+gives the same function made by numba from the same lines, for arrays; it is kept on disk by numba under a name that
+changes with any line of any kernel, so that a changed kernel never meets a stale one.
+"""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import importlib.util
+import marshal
+import types
+from collections.abc import Callable, Sequence
+from typing import Any, Final, TypeVar, cast
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+Record = TypeVar("Record", bound=tuple[Any, ...])
+Reals = Any
+"""A list of float, or the array that the compiled code wants."""
+Wholes = Any
+"""The same of int."""
+
+_KERNELS: Final[dict[str, types.FunctionType]] = {}
+
+
+def kernel(function: Function) -> Function:
+    """File a function as one that may be compiled; it stays as it is."""
+    plain = cast("types.FunctionType", function)
+    _KERNELS[plain.__name__] = plain
+    return function
+
+
+@functools.cache
+def available() -> bool:
+    """Return whether numba is installed, without importing it."""
+    return importlib.util.find_spec("numba") is not None
+
+
+@functools.cache
+def compiled() -> dict[str, Any]:
+    """Return every kernel as numba compiles it (at the first call of each; read from numba's cache afterwards)."""
+    import numba  # type: ignore[import-not-found,unused-ignore]
+
+    whole = hashlib.sha256(b"".join(marshal.dumps(_KERNELS[name].__code__) for name in sorted(_KERNELS)))
+    stamp = whole.hexdigest()[:10]
+    made: dict[str, Any] = {}
+    for name, plain in _KERNELS.items():
+        copy = types.FunctionType(plain.__code__, dict(plain.__globals__), name, plain.__defaults__)
+        copy.__qualname__ = f"{name}_{stamp}"
+        copy.__module__ = plain.__module__
+        made[name] = numba.njit(cache=True, error_model="numpy", _nrt=False)(copy)
+    for jitted in made.values():
+        jitted.py_func.__globals__.update(made)
+    return made
+
+
+def plain() -> dict[str, Any]:
+    """Return every kernel as it stands."""
+    return dict(_KERNELS)
+
+
+def arrays(record: Record) -> Record:
+    """Return a record of lists as the same record of arrays; the annotation of each field says which numbers it holds."""
+    import numpy as np
+
+    kinds = {"Wholes": np.int64, "Reals": np.float64}
+    fields = zip(record, _annotations(type(record)).values(), strict=True)
+    return type(record)(*(np.asarray(field, kinds[kind]) if kind in kinds else field for field, kind in fields))
+
+
+def room(record: type[Record], code: str, size: int, **others: int) -> Record:
+    """Return a record of sequences to be filled in, all of one size but for the others named."""
+    kinds = _annotations(record).items()
+    if code == "plain":
+        return record(*([0 if kind == "Wholes" else 0.0] * others.get(name, size) for name, kind in kinds))
+    import numpy as np
+
+    whole_or_real = {"Wholes": np.int64, "Reals": np.float64}
+    return record(*(np.empty(others.get(name, size), whole_or_real[kind]) for name, kind in kinds))
+
+
+@functools.cache
+def _annotations(record: type[Any]) -> dict[str, str]:
+    return {name: str(getattr(kind, "__forward_arg__", kind)) for name, kind in record.__annotations__.items()}

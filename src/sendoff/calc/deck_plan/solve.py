@@ -1,0 +1,197 @@
+"""From a problem to the best arrangement: set up the numbers, run the search in slices, read the answer back."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Final, Literal
+
+from sendoff.calc.deck_plan import accelerate, bounds, search, variables
+from sendoff.calc.deck_plan.accelerate import Record
+from sendoff.calc.deck_plan.bounds import Sets
+from sendoff.calc.deck_plan.memory import Memory
+from sendoff.calc.deck_plan.limits import Line, lines
+from sendoff.calc.deck_plan.problem import FACINGS, MOST_PLACED, Placement, Problem
+from sendoff.calc.deck_plan.search import Goal, Work
+from sendoff.calc.deck_plan.variables import BIG, Flat, Scratch, Ways
+from sendoff.errors import OutOfRange
+
+Code = Literal["auto", "plain", "compiled"]
+SLICE: Final = {"plain": 200, "compiled": 20_000}
+REMEMBERED: Final = {"plain": 3000, "compiled": 100_000}
+"""Nodes between two looks at the time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What a search gave: the best arrangement, if any, and what is known about better ones."""
+
+    margin: float
+    """Least margin of the best arrangement, in what is called tight; -inf without one."""
+    bound: float
+    """No arrangement is better than this."""
+    proved: bool
+    placements: tuple[Placement, ...]
+    """In the order from front to rear, deck by deck."""
+    effort_count: int
+    node_count: int
+
+
+class Setup:
+    """A problem's numbers, ready for searches with different goals."""
+
+    def __init__(self, problem: Problem, code: Literal["plain", "compiled"]) -> None:
+        if len(problem.items) > MOST_PLACED:
+            raise OutOfRange(
+                "items",
+                len(problem.items),
+                f"at most {MOST_PLACED} can be placed at once; ask which of them to take",
+            )
+        self.problem, self.code = problem, code
+        self.order = variables.order_of_items(problem)
+        self.lines: tuple[Line, ...] = lines(problem)
+        self.mass_kg = sum(problem.items[number].mass_kg for number in self.order)
+        self.rest, self.slope = variables.slopes(self.lines, self.mass_kg)
+        self.kernels: Any = accelerate.compiled() if code == "compiled" else accelerate.plain()
+        peak = bounds.best_moment(self.rest, self.slope, len(self.rest), -BIG, BIG)
+        self.highest = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
+        flat = variables.flatten(problem, self.order, self.highest)
+        self.items, self.decks, self.zones, self.columns = flat.counts
+        self.flat: Flat = self._ready(flat)
+        self.ways = self._ways()
+        self.sets = self._sets()
+
+    def _ready(self, record: Record) -> Record:
+        return accelerate.arrays(record) if self.code == "compiled" else record
+
+    def _ways(self) -> Ways:
+        edges = 2 * 8 * (self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)) + 2 * self.zones + 4
+        most = 2 * self.items * self.decks * 16
+        while True:
+            ways = accelerate.room(Ways, self.code, most, start=self.items * self.decks + 1, onto=most * self.columns)
+            scratch = accelerate.room(Scratch, self.code, edges, here=8)
+            self.way_count = int(self.kernels["cut"](self.flat, self.highest, scratch, ways))
+            if self.way_count >= 0:
+                return ways
+            most *= 4
+
+    def _sets(self) -> Sets:
+        size = 1 << self.items
+        splits = size * bounds.STEPS * (self.decks - 1)
+        sets = accelerate.room(
+            Sets, self.code, size * self.decks, mass=size, reach=size, split_low=splits, split_high=splits
+        )
+        self.kernels["fill_sets"](self.flat, self.ways, sets)
+        return sets
+
+    def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float | None = None) -> Goal:
+        """Return the goal of the best least margin."""
+        least, greatest = self.kernels["least_moment"], self.kernels["greatest_moment"]
+        full, first = (1 << self.items) - 1, float(self.flat.deck_first[0])
+        low = float(least(self.flat, self.sets, 0, full, first))
+        high = max(low, float(greatest(self.flat, self.sets, 0, full, first)))
+        peak = float(bounds.best_moment(self.rest, self.slope, len(self.rest), low, high))
+        top = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
+        top = min(top, float(self.sets.wheels[full]))
+        goal = Goal(self.rest, self.slope, len(self.rest), -BIG, BIG, peak, top, effort_most, top if enough is None else enough)
+        return self._ready(goal)
+
+    def work(self) -> Work:
+        """Return room for a search."""
+        depth, pool = self.items + 1, (self.items + 1) * (self.way_count + 1)
+        return accelerate.room(
+            Work, self.code, depth, state=4, best=6, loads=depth * self.columns, room=self.columns + 1,
+            scale=self.columns + 1, child_way=pool, child_item=pool, child_bound=pool, child_score=pool,
+        )  # fmt: skip
+
+    def memory(self) -> Memory:
+        """Return room for what the search remembers."""
+        most = REMEMBERED[self.code] if self.items >= 4 else 0
+        return accelerate.room(
+            Memory, self.code, most, state=1, head=(1 << self.items) * self.decks, chain_way=most * self.items,
+            chain_item=most * self.items, loads=most * self.columns,
+        )  # fmt: skip
+
+    def find(self, goal: Goal, *, least: float = -BIG, go_on: Callable[[], bool] | None = None) -> Found:
+        """Search for the best arrangement with a margin above `least` while `go_on` says so."""
+        work, memory = self.work(), self.memory()
+        self.kernels["open_search"](self.flat, self.ways, self.sets, goal, work, memory, least)
+        slice_nodes = SLICE[self.code] if go_on else 1 << 60
+        done = False
+        while not done:
+            done = bool(self.kernels["run"](self.flat, self.ways, self.sets, goal, work, memory, slice_nodes))
+            if not done and go_on is not None and not go_on():
+                break
+        return self._read(goal, work, done)
+
+    def _read(self, goal: Goal, work: Work, done: bool) -> Found:
+        nodes = int(work.state[search.NODES])
+        if not int(work.state[search.FOUND]):
+            bound = -math.inf if done else min(goal.top, float(search.open_bound(work)))
+            return Found(-math.inf, bound, done, (), 0, nodes)
+        margin = float(work.best[search.BEST])
+        bound = margin if done else max(margin, min(goal.top, float(search.open_bound(work))))
+        return Found(
+            margin, bound, done, self.placements(work, goal.peak), int(work.best[search.BEST_EFFORT]), nodes
+        )
+
+    def placements(self, work: Work, wanted: float) -> tuple[Placement, ...]:
+        """Return where each item stands: between packed to the front and packed to the rear, at the wanted moment."""
+        chain = [int(way) for way in work.best_way[: self.items]]
+        spots = [self._spot(way) for way in chain]
+        low, high = self._packed(spots, chain)
+        moment_low, moment_high = (
+            sum(
+                self.flat.mass[item] * (at + self.ways.center[way])
+                for (_, item), way, at in zip(spots, chain, ends, strict=True)
+            )
+            for ends in (low, high)
+        )
+        part = 0.0 if moment_high <= moment_low else (wanted - moment_low) / (moment_high - moment_low)
+        part = min(1.0, max(0.0, part))
+        return tuple(
+            Placement(
+                self.problem.items[self.order[item]].name,
+                self.problem.decks[deck].name,
+                FACINGS[int(self.ways.facing[way])],
+                float(begin + part * (end - begin)),
+            )
+            for (deck, item), way, begin, end in zip(spots, chain, low, high, strict=True)
+        )
+
+    def _spot(self, way: int) -> tuple[int, int]:
+        """Return deck and item of a way."""
+        row = next(
+            row
+            for row in range(len(self.ways.start) - 1)
+            if self.ways.start[row] <= way < self.ways.start[row + 1]
+        )
+        return divmod(row, self.items)
+
+    def _packed(self, spots: list[tuple[int, int]], chain: list[int]) -> tuple[list[float], list[float]]:
+        low, high = [], []
+        deck, begin = -1, -BIG
+        for (here, item), way in zip(spots, chain, strict=True):
+            begin = begin if here == deck else -BIG
+            low.append(max(float(self.ways.low[way]), begin))
+            deck, begin = here, low[-1] + float(self.flat.reach[item])
+        deck, end = -1, BIG
+        for (here, item), way in zip(reversed(spots), reversed(chain), strict=True):
+            end = end if here == deck else BIG
+            high.append(min(float(self.ways.high[way]), end - float(self.flat.reach[item])))
+            deck, end = here, high[-1]
+        return low, [max(a, b) for a, b in zip(low, reversed(high), strict=True)]
+
+
+def chosen_code(code: Code) -> Literal["plain", "compiled"]:
+    """Return which code runs."""
+    if code == "auto":
+        return "compiled" if accelerate.available() else "plain"
+    return code
+
+
+def best(problem: Problem, *, code: Code = "auto", go_on: Callable[[], bool] | None = None) -> Found:
+    """Return the arrangement with the best least margin, or the best found in time with its bound."""
+    setup = Setup(problem, chosen_code(code))
+    return setup.find(setup.goal(), go_on=go_on)
