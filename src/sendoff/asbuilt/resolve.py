@@ -17,7 +17,7 @@ from sendoff.catalogue.fields import Measure
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
 from sendoff.catalogue.outlines import outline
-from sendoff.catalogue.schema import Card, Frame, TrailerType, Variant
+from sendoff.catalogue.schema import Card, CylinderEyes, Frame, TrailerType, Variant
 from sendoff.errors import Fault, FaultyInput
 
 
@@ -70,7 +70,7 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
         owner=sheet.owner,
         collects=sheet.collects,
         plate=_plate(trailer),
-        geometry=geometry(trailer.frame),
+        geometry=geometry(trailer.frame, frozenset(fits)),
         stations=lap_order(trailer, parts, catalogue.yard.walk),
         parts=parts,
         weighings=tuple(_weighing(ticket) for ticket in sheet.tickets),
@@ -177,8 +177,10 @@ def _plate(trailer: TrailerType) -> made.Plate:
     )
 
 
-def geometry(frame: Frame) -> made.Geometry:
-    """Return a type's geometry table in meters."""
+def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
+    """Return a type's geometry table in meters, without the members of slots that are left empty."""
+    members = [member for member in frame.members if member.slot is None or member.slot in filled]
+    drawn = frozenset(member.id for member in members)
     return made.Geometry(
         coupling_height_m=frame.coupling_height.si,
         overall_length_m=frame.overall_length.si,
@@ -213,7 +215,7 @@ def geometry(frame: Frame) -> made.Geometry:
                 least_detail=member.least_detail,
                 layer=member.layer,
             )
-            for member in frame.members
+            for member in members
         ),
         hinges=tuple(
             made.Hinge(
@@ -221,11 +223,21 @@ def geometry(frame: Frame) -> made.Geometry:
                 name=dict(hinge.name),
                 x_m=hinge.x.si,
                 z_m=hinge.z.si,
-                members=hinge.members,
+                members=tuple(member for member in hinge.members if member in drawn),
                 lowered_rad=hinge.lowered.si,
+                cylinders=_eyes(hinge.cylinders) if hinge.cylinders is not None else None,
             )
             for hinge in frame.hinges
+            if drawn.intersection(hinge.members)
         ),
+    )
+
+
+def _eyes(eyes: CylinderEyes) -> made.CylinderEyes:
+    return made.CylinderEyes(
+        slot=eyes.slot,
+        frame_m=(eyes.frame_x.si, eyes.frame_z.si),
+        body_m=(eyes.body_x.si, eyes.body_z.si),
     )
 
 

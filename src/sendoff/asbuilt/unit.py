@@ -148,6 +148,14 @@ class Member(Part, frozen=True, kw_only=True):
     layer: int = 0
 
 
+class CylinderEyes(Part, frozen=True, kw_only=True):
+    """The two ends of the cylinders that turn a hinge, as x and z in travel position."""
+
+    slot: str
+    frame_m: tuple[float, float]
+    body_m: tuple[float, float]
+
+
 class Hinge(Part, frozen=True, kw_only=True):
     """A piece that turns between its travel and its working position."""
 
@@ -157,6 +165,7 @@ class Hinge(Part, frozen=True, kw_only=True):
     z_m: float
     members: tuple[str, ...]
     lowered_rad: float
+    cylinders: CylinderEyes | None = None
 
 
 class Deck(Part, frozen=True, kw_only=True):

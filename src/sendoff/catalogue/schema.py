@@ -173,7 +173,7 @@ class Shape(Record, frozen=True, kw_only=True):
     kind: Literal[
         "tire", "wheel", "hub", "box", "jack", "gooseneck_coupler", "ball_coupler", "winch", "lamp", "tie_down_point",
         "cylinder", "battery", "charger", "plug", "plate", "spare", "fitting", "tape", "chain", "control", "pump",
-        "latch", "inlet", "marker",
+        "latch", "inlet", "marker", "planks", "tread",
     ]  # fmt: skip
     measures: dict[Id, Id] = {}
 
@@ -313,6 +313,18 @@ class Member(Record, frozen=True, kw_only=True):
     """Least level of detail at which it is drawn: 0 list silhouette, 1 small figure, 2 drawing sheet."""
     layer: Annotated[int, Meta(ge=-9, le=9)] = 0
     """Painted from low to high; wheels are layer 0."""
+    slot: Id | None = None
+    """Drawn only where this slot is filled; none: always."""
+
+
+class CylinderEyes(Record, frozen=True, kw_only=True):
+    """Where the cylinders of a hinge push, in travel position: their eye on the frame and the one on what turns."""
+
+    slot: Id
+    frame_x: Length
+    frame_z: Length
+    body_x: Length
+    body_z: Length
 
 
 class Hinge(Record, frozen=True, kw_only=True):
@@ -325,6 +337,7 @@ class Hinge(Record, frozen=True, kw_only=True):
     lowered: Angle
     """How far it turns from its travel position to its working one (positive: the rear end goes down)."""
     name: Text
+    cylinders: CylinderEyes | None = None
 
 
 class Deck(Record, frozen=True, kw_only=True):
