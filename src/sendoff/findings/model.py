@@ -24,11 +24,15 @@ TIGHT_SHARE: Final[dict[str, float]] = {
     "chain": 0.10,
     "ball": 0.10,
     "truck_axle": 0.05,
-    "set_point": 0.01,
+    "label": 0.0,
+    "set_point": 0.0,
 }
 TIGHT_ELSEWHERE: Final = 0.05
 TIGHT_WINDOW: Final = 0.02
-"""Shares of the limit (and points of a window) below which what is left is called tight; a house rule, no source."""
+"""Shares of the limit (and points of a window) below which what is left is called tight; a house rule, no source.
+
+A plate that asks all of a part's rating, and a pressure set at a part's own highest, leave nothing and are not tight.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +56,7 @@ class Finding:
     demand: float | None
     """None where a needed input is missing."""
     group: str = ""
-    """Which tight share applies: tire, axle, chain, ball; empty for all else."""
+    """Which tight share applies: tire, axle, chain, ball, label, set_point; empty for all else."""
     uncertainty: float = 0.0
     """How far the demand may be off (scale, fuel, people), in the same unit."""
     demand_given: str | None = None

@@ -53,7 +53,8 @@ def tell(found: Finding, language: str, system: System) -> Told:
     if found.holds is not None:
         return _match(found, language, system)
     limit = _limit(found, language, system)
-    demand = _show(found.kind, found.demand, language, system, "demand") if found.demand is not None else None
+    role: display.Role = "set_point" if found.group == "set_point" else "demand"
+    demand = _show(found.kind, found.demand, language, system, role) if found.demand is not None else None
     return Told(
         id=found.id,
         name=say(f"finding.{found.about}", language, **found.words),
@@ -103,7 +104,8 @@ def _limit(found: Finding, language: str, system: System) -> Shown:
         )
         return Shown(f"{low.number} {say('number.to', language)} {high.number}", high.unit)
     only = most if most is not None else least
-    return _show(found.kind, only, language, system, "capacity") if only is not None else Shown("?", "")
+    role: display.Role = "set_point" if found.group == "set_point" else "capacity"
+    return _show(found.kind, only, language, system, role) if only is not None else Shown("?", "")
 
 
 def _margin(found: Finding, language: str, system: System) -> str:

@@ -30,9 +30,9 @@ AXLE_PARTS: Final = (
     ("tires", "each_tire", "tire"),
     ("wheels", "each_wheel", ""),
     ("wheel_nuts", "studs", ""),
-    ("hubs", "each_hub", ""),
-    ("axles", "axle_beam", "axle"),
-    ("suspension", "springs", "axle"),
+    ("hubs", "each_hub", "label"),
+    ("axles", "axle_beam", "label"),
+    ("suspension", "springs", "label"),
 )
 """Slot, name of the limit and group of its tight share, for what stands between the road and the frame."""
 
@@ -153,7 +153,7 @@ def _trailer(unit: AsBuiltUnit) -> Iterator[Finding]:
         kind="mass",
         limit=Limit(most=done.result.axles_kg),
         demand=gvwr,
-        group="axle",
+        group="label",
         demand_origin="plate",
         limit_origin="plate",
         steps=done.steps,
