@@ -5,22 +5,25 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
-from typing import Any
+from typing import Any, Final
 
 from sendoff import sources, words
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.briefing.model import Briefing, UpkeepLine
-from sendoff.briefing.plan import plan, undated
+from sendoff.briefing.model import Briefing, Caution, UpkeepLine
+from sendoff.briefing.plan import Due, plan, undated
 from sendoff.calc.contract import Step, Term
 from sendoff.catalogue.fields import SIGNAL_WORDS
 from sendoff.display import Shown, show
 from sendoff.findings.model import Finding
 from sendoff.findings.telling import answer, tell
 from sendoff.findings.all_limits import not_checked
+from sendoff.papers.stations import caution_groups
 from sendoff.phrases import say
 
-SHORT_ANSWER = 24
-"""Answers up to this long stand side by side."""
+SHORT_ANSWER: Final = 24
+"""Answers up to this long stand side by side, four abreast."""
+OVER_KINDS: Final = frozenset({"mass", "force", "pressure", "duration", "ratio"})
+"""Kinds of quantity whose passed limit has a consequence of its own (phrases `over.…`)."""
 
 
 def plan_data(unit: AsBuiltUnit, briefing: Briefing) -> dict[str, Any]:
@@ -32,18 +35,39 @@ def plan_data(unit: AsBuiltUnit, briefing: Briefing) -> dict[str, Any]:
         if (count := getattr(unit.owner.use, meter)) is not None
     ]
     told = ", ".join(use) or say("paper.plan_no_use", language)
+    dues = plan(unit, briefing.upkeep)
+    months = _months(unit.collects.on, max((due.due_on for due in dues), default=unit.collects.on))
     return {
         "lead": say("paper.plan_lead", language, day=unit.collects.on.isoformat(), use=told),
         "rules": [_line(line) for line in undated(unit, briefing.upkeep)],
-        "dates": [
-            _line(due.line) | {"on": due.due_on.isoformat(), "spread": _spread(due.earliest, due.latest)}
-            for due in plan(unit, briefing.upkeep)
-        ],
+        "months": [say("paper.months", language).split()[month - 1] for _, month in months],
+        "dates": list(_year(dues, months)),
     }
 
 
 def _line(line: UpkeepLine) -> dict[str, Any]:
     return {"every": line.every, "text": line.text, "part": line.part, "station": line.station}
+
+
+def _year(dues: Sequence[Due], months: Sequence[tuple[int, int]]) -> Iterator[dict[str, Any]]:
+    """Yield each upkeep once, in the order of the walk, with the days it is expected on, month by month."""
+    lines: dict[str, list[Due]] = {}
+    for due in dues:
+        lines.setdefault(due.line.key, []).append(due)
+    for found in sorted(lines.values(), key=lambda found: found[0].line.station):
+        first = found[0]
+        days: dict[tuple[int, int], list[int]] = {month: [] for month in months}
+        for due in found:
+            days[due.due_on.year, due.due_on.month].append(due.due_on.day)
+        yield _line(first.line) | {
+            "spread": _spread(first.earliest, first.latest),
+            "days": list(days.values()),
+        }
+
+
+def _months(first: datetime.date, last: datetime.date) -> list[tuple[int, int]]:
+    count = (last.year - first.year) * 12 + last.month - first.month + 1
+    return [(first.year + (first.month - 1 + n) // 12, (first.month - 1 + n) % 12 + 1) for n in range(count)]
 
 
 def _spread(earliest: datetime.date | None, latest: datetime.date | None) -> str:
@@ -66,13 +90,18 @@ def troubles_data(unit: AsBuiltUnit, briefing: Briefing) -> list[dict[str, Any]]
 
 
 def cautions_data(briefing: Briefing) -> list[dict[str, Any]]:
-    """Return every caution once, what can hurt most first."""
-    found = [
-        asdict(caution) | {"station": station.number}
-        for station in briefing.stations
-        for caution in station.cautions
-    ]
-    return sorted(found, key=lambda caution: (SIGNAL_WORDS.index(caution["signal"]), caution["station"]))
+    """Return every caution once under its signal word, what can hurt most first."""
+    groups = []
+    for signal in SIGNAL_WORDS:
+        found = [
+            asdict(caution) | {"station": station.number}
+            for station in briefing.stations
+            for caution in station.cautions
+            if caution.signal == signal
+        ]
+        if found:
+            groups.append({"signal": signal, "word": found[0]["word"], "messages": found})
+    return groups
 
 
 def questions_data(briefing: Briefing) -> list[dict[str, Any]]:
@@ -110,9 +139,28 @@ def findings_data(found: Sequence[Finding], bars: Mapping[str, Any], briefing: B
         "answer": answer(found, language),
         "rows": rows,
         "not_checked": " · ".join(say(f"not_checked.{name}", language) for name in not_checked(found)) + ".",
-        "cautions": [],
+        "cautions": caution_groups(
+            [_over(finding, briefing) for finding in found if finding.verdict == "over"]
+        ),
         "working": list(_workings(found, briefing)),
     }
+
+
+def _over(finding: Finding, briefing: Briefing) -> Caution:
+    """Return the warning of a limit that is passed: by how much, what it does; the remedy is never guessed."""
+    language = briefing.language
+    told = tell(finding, language, briefing.units)
+    kind = finding.kind if finding.kind in OVER_KINDS else "other"
+    return Caution(
+        id=f"over:{finding.id}",
+        signal="warning",
+        word=say("signal.warning", language),
+        hazard=say(
+            "over.hazard", language, name=told.name, demand=told.demand, limit=told.limit, margin=told.margin
+        ),
+        consequence=say(f"over.{kind}", language),
+        avoid=say("over.avoid", language),
+    )
 
 
 def _workings(found: Sequence[Finding], briefing: Briefing) -> Iterator[dict[str, Any]]:
@@ -127,7 +175,11 @@ def _workings(found: Sequence[Finding], briefing: Briefing) -> Iterator[dict[str
         yield {
             "name": " · ".join(dict.fromkeys(names)),
             "formula": last.formula,
-            "lines": [line for line in (_terms(last.put_in, briefing), _terms(last.gave, briefing)) if line],
+            "lines": [
+                [say(f"paper.{label}", briefing.language), line]
+                for label, terms in (("put_in", last.put_in), ("gave", last.gave))
+                if (line := _terms(terms, briefing))
+            ],
             "sources": "; ".join(
                 dict.fromkeys(_source(reference) for finding in served for reference in finding.sources)
             ),

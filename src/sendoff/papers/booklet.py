@@ -3,22 +3,31 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import asdict
-from typing import Any
+from typing import Any, Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.briefing.model import Briefing, Check, Number, Station, Step
+from sendoff.briefing.model import Briefing, Caution, Number
 from sendoff.briefing.numbers import SECTIONS
+from sendoff.catalogue.fields import Section, SignalWord
 from sendoff.catalogue.load import Catalogue
-from sendoff.display import Shown
 from sendoff.findings.model import Finding
 from sendoff.papers import appendix, typeset
 from sendoff.papers.figures import Figures
+from sendoff.papers.stations import caution_groups, station_data
 from sendoff.phrases import say, table
 
-LONG_VALUE = 12
-"""A value longer than this stands on a line of its own."""
+ORIGINS: Final = (("plate", "P"), ("sheet", "B"), ("card", "C"), ("weighed", "W"), ("drawing", "D"))
+"""The small letter behind a number, for each place it may come from."""
+GENERAL: Final[tuple[tuple[str, SignalWord], ...]] = (
+    ("moves", "danger"), ("smallest", "warning"), ("changed", "notice"),
+)  # fmt: skip
+"""Cautions of every trailer (phrases `general.…`), gravest first."""
+MOST_ROWS: Final[dict[Section, int]] = {
+    "pressure": 5, "weight": 9, "torque": 5, "electric": 7, "size": 8, "fluid": 3,
+}  # fmt: skip
+"""Rows of a block that one side still holds in letters to be read at arm's length; all else is at its station."""
 
 
 def booklet(
@@ -44,6 +53,8 @@ def frame_of(
         "unit": unit.unit,
         "type": unit.type_name[briefing.language],
         "language": briefing.language,
+        "description": f"{title}, {unit.type_name[briefing.language]}, {unit.unit}",
+        "keywords": [unit.unit, unit.vin, unit.public_id],
         "day": [day.year, day.month, day.day],
         "phrases": table("paper", briefing.language)
         | {f"origin.{key}": text for key, text in table("origin", briefing.language).items()},
@@ -60,24 +71,18 @@ def data_of_booklet(
 ) -> dict[str, Any]:
     """Return the whole booklet as data."""
     language = briefing.language
+    numbers, cut = numbers_data(briefing)
     return frame_of(unit, briefing, catalogue, day, say("paper.booklet", language)) | {
         "scale_line": say("paper.drawn_to_scale", language, scale=figures.cover.scale),
         "facts": _facts(unit, briefing),
         "authority": [say(f"authority.{n}", language) for n in ("plate", "law", "technician")],
-        "general_cautions": [],
+        "general_cautions": _general_cautions(language),
         "verdict_words": [
             {"word": say(f"verdict.{v}", language), "means": say(f"verdict_means.{v}", language)}
             for v in ("within", "tight", "over", "unknown")
         ],
         "origins": [
-            {"letter": letter, "means": say(f"origin.{origin}", language)}
-            for origin, letter in (
-                ("plate", "P"),
-                ("sheet", "B"),
-                ("card", "C"),
-                ("weighed", "W"),
-                ("drawing", "D"),
-            )
+            {"letter": letter, "means": say(f"origin.{origin}", language)} for origin, letter in ORIGINS
         ],
         "drawings": {
             "cover": asdict(figures.cover),
@@ -85,7 +90,8 @@ def data_of_booklet(
             "small": asdict(figures.small),
             "map": asdict(figures.map),
         },
-        "numbers": numbers_data(briefing),
+        "numbers": numbers,
+        "numbers_cut": cut,
         "sentences": list(briefing.sentences),
         "legs": [_leg(leg) for leg in briefing.legs],
         "diagrams": figures.diagrams_data(briefing),
@@ -141,113 +147,43 @@ def _leg(leg: Any) -> dict[str, Any]:
     return {"title": leg.title, "visits": visits}
 
 
-def station_data(
-    station: Station, briefing: Briefing, locators: Mapping[int, Any], figures: Mapping[int, Any]
-) -> dict[str, Any]:
-    """Return one station as data."""
-    language = briefing.language
-    people = say("paper.two_people" if station.hands > 1 else "paper.one_person", language)
-    figure = figures.get(station.number)
-    return {
-        "number": station.number,
-        "name": station.name,
-        "subtitle": f"{say(f'state.{station.state}', language)} · {people}",
-        "twin": station.twin,
-        "twin_line": say("paper.twin_line", language, n=station.twin) if station.twin is not None else "",
-        "parts": [
-            {
-                "letter": part.letter,
-                "name": part.name,
-                "variant": part.variant if part.variant != part.name else "",
-                "what": part.what if station.twin is None else "",
-                "why": part.why,
-                "passive": part.passive,
-            }
-            for part in station.parts
-        ],
-        "cautions": [asdict(caution) for caution in station.cautions],
-        "steps": [_step(step, language) for step in station.steps],
-        "checks": [check_data(check, language, station.state) for check in station.checks],
-        "troubles": [{"see": trouble.see, "look": trouble.look} for trouble in station.troubles],
-        "numbers": [number_data(number) for number in station.numbers],
-        "upkeep": [{"every": line.every, "text": line.text} for line in station.upkeep],
-        "locator": asdict(locators[station.number]),
-        "figure": asdict(figure) if figure is not None else None,
-    }
+def _general_cautions(language: str) -> list[dict[str, Any]]:
+    """Return what holds for every trailer, whatever is fitted."""
+    found = [
+        Caution(f"general:{name}", signal, say(f"signal.{signal}", language), **_told(name, language))
+        for name, signal in GENERAL
+    ]
+    return caution_groups(found)
 
 
-def _step(step: Step, language: str) -> dict[str, str]:
-    notes = [say(f"state.{step.state}", language)] if step.other_state else []
-    notes += [say("paper.two_people", language)] if step.hands > 1 else []
-    return {"text": step.text, "note": ", ".join(notes)}
+def _told(name: str, language: str) -> dict[str, str]:
+    return {piece: say(f"general.{name}.{piece}", language) for piece in ("hazard", "consequence", "avoid")}
 
 
-def check_data(check: Check, language: str, station_state: str) -> dict[str, Any]:
-    """Return a check as data for a row with its blanks."""
-    notes = [say(f"state.{check.state}", language)] if check.state != station_state else []
-    notes += [say("paper.two_people", language)] if check.hands > 1 else []
-    return {
-        "text": check.text,
-        "part": check.part,
-        "how": say(f"how.{check.how}", language),
-        "measured": check.how == "measured",
-        "target": asdict(check.target) if check.target is not None else None,
-        "tolerance": tolerance(check.minus, check.plus),
-        "places": list(check.places),
-        "state_note": " · ".join(notes),
-        "tool": check.tool or "",
-        "safety": check.safety,
-        "hands": check.hands,
-    }
+def numbers_data(briefing: Briefing) -> tuple[list[dict[str, Any]], bool]:
+    """Return the numbers sheet block by block, and whether rows were left to their stations.
 
-
-def tolerance(minus: Shown | None, plus: Shown | None) -> str:
-    """Return how far a reading may differ: "± 5 psi", "−0, +5 psi", or nothing."""
-    if minus is None and plus is None:
-        return ""
-    if minus is not None and plus is not None and minus == plus:
-        return f"± {plus}"
-    pieces = [f"−{minus.number}"] if minus is not None else []
-    pieces += [f"+{plus.number}"] if plus is not None else []
-    unit = (plus or minus).unit  # type: ignore[union-attr]
-    return f"{', '.join(pieces)} {unit}".strip()
-
-
-def number_data(number: Number) -> dict[str, Any]:
-    """Return a value as data for the column of a station."""
-    return {
-        "label": number.label,
-        "shown": asdict(number.shown),
-        "origin": number.origin,
-        "typed": number.typed,
-        "wide": len(str(number.shown)) > LONG_VALUE or len(number.label) > 2 * LONG_VALUE + 4,
-    }
-
-
-def numbers_data(briefing: Briefing) -> list[dict[str, Any]]:
-    """Return the numbers sheet block by block; the same value of a part that stands in several slots is said once."""
-    blocks = []
+    The same value of a part that stands in several slots is said once.
+    """
+    blocks, cut = [], False
     for section in SECTIONS:
         rows: list[dict[str, Any]] = []
         for number in briefing.numbers:
-            if number.section != section:
-                continue
-            sub = ", ".join(
-                dict.fromkeys(
-                    text for text in (number.part, number.note or "") if text and text != number.label
-                )
-            )
-            row = {
-                "label": number.label,
-                "sub": sub,
-                "shown": asdict(number.shown),
-                "second": str(number.second) if number.second is not None else "",
-                "origin": number.origin,
-            }
-            if row not in rows:
+            if number.section == section and (row := _row(number)) not in rows:
                 rows.append(row)
+        cut = cut or len(rows) > MOST_ROWS[section]
         if rows:
-            blocks.append(
-                {"section": section, "title": say(f"section.{section}", briefing.language), "rows": rows}
-            )
-    return blocks
+            title = say(f"section.{section}", briefing.language)
+            blocks.append({"section": section, "title": title, "rows": rows[: MOST_ROWS[section]]})
+    return blocks, cut
+
+
+def _row(number: Number) -> dict[str, Any]:
+    told = dict.fromkeys(text for text in (number.part, number.note or "") if text and text != number.label)
+    return {
+        "label": number.label,
+        "sub": ", ".join(told),
+        "shown": asdict(number.shown),
+        "second": str(number.second) if number.second is not None else "",
+        "origin": number.origin,
+    }

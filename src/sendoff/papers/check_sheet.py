@@ -10,8 +10,9 @@ from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.briefing.model import Briefing, Leg
 from sendoff.catalogue.load import Catalogue
 from sendoff.papers import typeset
-from sendoff.papers.booklet import check_data, frame_of
+from sendoff.papers.booklet import frame_of
 from sendoff.papers.figures import Figures
+from sendoff.papers.stations import check_data
 from sendoff.phrases import say
 
 

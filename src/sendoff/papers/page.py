@@ -81,8 +81,9 @@ def page(
     data = data_of_booklet(unit, briefing, catalogue, figures, found, day)
     origins = table("origin", language)
     for station in data["stations"]:
-        for number in station["numbers"]:
-            number["from"] = origins[number["origin"]]
+        for part in station["numbers"]:
+            for number in part["values"]:
+                number["from"] = origins[number["origin"]]
         for key in ("locator", "figure"):
             station[key] = _inline(station[key])
     for block in data["numbers"]:
