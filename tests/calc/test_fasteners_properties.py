@@ -45,7 +45,7 @@ def test_every_order_visits_each_stud_once_and_goes_across(studs: int) -> None:
 
 
 @pytest.mark.parametrize(
-    "row", tables.load("wheel_nut_torque").rows, ids=lambda row: f"{row['wheel']} {row['stud']}"
+    "row", tables.load("wheel_nut_torque").rows, ids=lambda row: f"{row['wheel']} {row['stud']} {row['nut']}"
 )
 def test_stages_rise_to_the_final_band(row: tables.Row) -> None:
     found = fasteners.wheel_nut_torque(row["wheel"], row["stud"], row["nut"])
