@@ -14,9 +14,9 @@ from sendoff.asbuilt.resolve import as_built
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import find_folder, load
 from sendoff.errors import SendoffError
+from sendoff.findings.all_limits import all_findings, not_checked
 from sendoff.findings.model import Finding, exit_code
 from sendoff.findings.telling import answer, tell
-from sendoff.findings.all_limits import all_findings, not_checked
 from sendoff.phrases import say
 
 FAULTY = 2
