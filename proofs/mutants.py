@@ -126,8 +126,8 @@ def _walk(node: ast.AST, path: Path_, function: str) -> Iterator[tuple[str, Path
         return  # messages
     yield function, path
     for field, value in ast.iter_fields(node):
-        if field in {"annotation", "returns", "decorator_list"}:
-            continue
+        if field in {"annotation", "returns", "decorator_list"} or getattr(node, "arg", "") == "strict":
+            continue  # zip(..., strict=True) of lists already held to one length
         if isinstance(value, list):
             for index, item in enumerate(value):
                 if isinstance(item, ast.AST):

@@ -155,7 +155,7 @@ def center_of_mass(
     },
 )
 def trailer_loads(total_mass_kg: float, center_x_m: float, axle_group_x_m: float) -> TrailerLoads:
-    """Pin or tongue load and axle-group load of a trailer from its center of mass.
+    """Pin weight or tongue weight and axle-group load of a trailer from its center of mass.
 
     A = M·x̄ / L and T = M − A: moments about the coupling.
 
@@ -218,7 +218,7 @@ def trailer_loads(total_mass_kg: float, center_x_m: float, axle_group_x_m: float
 def tongue_load(
     total_mass_kg: float, center_ahead_of_axles_m: float, coupling_to_axles_m: float
 ) -> TrailerLoads:
-    """Tongue or pin load from how far the center of mass lies ahead of the axles.
+    """Tongue weight or pin weight from how far the center of mass lies ahead of the axles.
 
     T = M·e / L.
 

@@ -467,7 +467,7 @@ def _solution(
         undetermined=open_ones,
         settled_by=_settlers(pads, rows, open_ones, lever),
         worst_disagreement_kg=float(np.max(np.abs(misses))),
-        readings_agree=bool(np.all(np.abs(misses) <= 2 * np.array(spreads))),
+        readings_agree=bool(np.all(np.abs(misses) <= 2 * (1 + 1e-9) * np.array(spreads))),
     )
 
 

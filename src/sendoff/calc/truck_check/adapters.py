@@ -115,7 +115,7 @@ def tongue_rating_by_leverage(tongue_rating_kg: float, rated_reach_m: float, ext
     tongue_rating_kg : float
         Tongue rating of the receiver [kg].
     rated_reach_m : float
-        From the receiver's pin hole to the ball it was rated with [m].
+        From the receiver's hitch-pin hole to the ball it was rated with [m].
     extension_m : float
         How much further out the ball sits now [m].
 
@@ -140,7 +140,7 @@ def tongue_rating_by_leverage(tongue_rating_kg: float, rated_reach_m: float, ext
 
     References
     ----------
-    .. [1] statics, moments about the receiver's pin hole
+    .. [1] statics, moments about the receiver's hitch-pin hole
     """
     positive(tongue_rating_kg=tongue_rating_kg, rated_reach_m=rated_reach_m)
     not_negative(extension_m=extension_m)

@@ -164,7 +164,7 @@ def coupling_load_check(
     Parameters
     ----------
     coupling_load_kg : float
-        Tongue, pin or kingpin load [kg].
+        Tongue weight, pin weight or kingpin load [kg].
     trailer_mass_kg : float
         Mass of trailer and cargo together, coupling load included [kg].
     low_ratio : float

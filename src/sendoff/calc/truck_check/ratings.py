@@ -133,7 +133,7 @@ def payload_left(
     gear_mass_kg : float
         Cargo and gear in the truck, hitch included [kg].
     coupling_load_kg : float
-        Tongue, pin or kingpin load [kg].
+        Tongue weight, pin weight or kingpin load [kg].
 
     Returns
     -------
@@ -300,7 +300,7 @@ def heaviest_trailer(
     receiver_rating_kg : float, optional
         Trailer rating of the receiver or bed ball [kg].
     receiver_tongue_rating_kg : float, optional
-        Its tongue or pin rating [kg].
+        Its rating for tongue or pin weight [kg].
     tow_rating_kg : float, optional
         The truck maker's tow rating [kg].
 
