@@ -36,9 +36,7 @@ def structure_of(catalogue: Catalogue, trailer: TrailerType, options: frozenset[
 
 def differences(found: Structure, expected: Mapping[str, Any]) -> list[str]:
     """Return in words how the product's structure differs from the evaluator's; nothing when it is the same."""
-    different = []
-    if dict(found.fitted) != expected["fitted"]:
-        different.append(f"fitted: {sorted(set(found.fitted.items()) ^ set(expected['fitted'].items()))}")
+    different = differences_of_fit(found.fitted, expected["fitted"])
     if list(found.walk.stations) != expected["stations"]:
         different.append(f"stations: {found.walk.stations} against {expected['stations']}")
     legs = [(leg.state, visit.station) for leg in found.walk.legs for visit in leg.visits]
@@ -53,6 +51,13 @@ def differences(found: Structure, expected: Mapping[str, Any]) -> list[str]:
     if found.walk.entries != expected["entries"]:
         different.append(f"entries: {sorted(found.walk.entries ^ expected['entries'])}")
     return different
+
+
+def differences_of_fit(found: Mapping[str, str], expected: Mapping[str, str]) -> list[str]:
+    """Return in words which slots are filled differently."""
+    if dict(found) == expected:
+        return []
+    return [f"fitted: {sorted(set(found.items()) ^ set(expected.items()))}"]
 
 
 def broken(found: Structure, trailer: TrailerType) -> list[str]:

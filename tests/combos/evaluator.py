@@ -32,14 +32,18 @@ class Evaluator:
         self._measure: dict[str, float] = {}
 
     def legal(self, name: str, options: frozenset[str]) -> bool:
-        """A set of options that can be built: needs met, nothing excluded, one of a group, no even clash on a slot."""
+        """A set of options that can be built: its rules hold, and no slot is wanted differently by equals."""
+        return self.rules_hold(name, options) and self.fill(name, options) is not None
+
+    def rules_hold(self, name: str, options: frozenset[str]) -> bool:
+        """Needs met, nothing excluded, at most one of each group."""
         table = self.types[name].get("options", {})
         for option in options:
             rule = table[option]
             if not set(rule.get("requires", ())) <= options or options & set(rule.get("excludes", ())):
                 return False
         groups = [table[option]["group"] for option in options if "group" in table[option]]
-        return len(groups) == len(set(groups)) and self._fill(name, options) is not None
+        return len(groups) == len(set(groups))
 
     def every_legal(self, name: str) -> Iterator[frozenset[str]]:
         """All legal sets, by trying every subset: only for small types."""
@@ -49,7 +53,8 @@ class Evaluator:
                 if self.legal(name, frozenset(some)):
                     yield frozenset(some)
 
-    def _fill(self, name: str, options: frozenset[str]) -> dict[str, str] | None:
+    def fill(self, name: str, options: frozenset[str]) -> dict[str, str] | None:
+        """What fills each slot, or None where two options of one rank want different parts."""
         filled: dict[str, str] = {}
         table = self.types[name].get("options", {})
         for slot, rule in self.types[name]["slots"].items():
@@ -68,9 +73,13 @@ class Evaluator:
         return filled
 
     def said(self, name: str, options: frozenset[str]) -> dict[str, Any]:
-        """What must be said: parts by slot, stations in lap order, acts by state and station, all other entries."""
-        filled = self._fill(name, options)
+        """What must be said of a legal set of options."""
+        filled = self.fill(name, options)
         assert filled is not None
+        return {"fitted": filled} | self.said_of(name, filled)
+
+    def said_of(self, name: str, filled: dict[str, str]) -> dict[str, Any]:
+        """Stations in lap order, acts by state and station, all other entries; the variants do not matter for these."""
         kinds = {slot: reference.split("/")[0] for slot, reference in filled.items()}
         places = {slot: self._places(name, slot) for slot in kinds}
         stations = self._lap(name, places)
@@ -105,7 +114,6 @@ class Evaluator:
             if self._counts(sentence, kinds):
                 told.setdefault(sentence["id"], sentence["say"]["en"])
         return {
-            "fitted": filled,
             "stations": stations,
             "legs": legs,
             "acts": acts,
