@@ -56,6 +56,8 @@ HERE: Final[dict[tuple[str, str], str]] = {
     ("trailer_loads", "center_x_m"): NOT_BELOW,
     ("equalized_axle_loads", "axle_group_load_kg"): ABOVE_ZERO,
     ("bar_rating_check", "trailer_mass_kg"): NOT_BELOW,
+    ("receiver_check", "trailer_mass_kg"): NOT_BELOW,
+    ("receiver_check", "tongue_load_kg"): NOT_BELOW,
     ("tire_loads", "axle_load_kg"): ABOVE_ZERO,
     ("pull_in_leg", "load_kg"): ABOVE_ZERO,
     ("over_top_force", "lashing_angle_rad"): ABOVE_ZERO,
