@@ -22,6 +22,8 @@ from sendoff.phrases import say
 
 SHORT_ANSWER: Final = 24
 """Answers up to this long stand side by side, four abreast."""
+STEP_LETTERS: Final = "qrstuvwxyz"
+"""Letters of the steps of an order; those of parts and of answers begin at a."""
 OVER_KINDS: Final = frozenset({"mass", "force", "pressure", "duration", "ratio"})
 """Kinds of quantity whose passed limit has a consequence of its own (phrases `over.…`)."""
 
@@ -41,7 +43,7 @@ def plan_data(unit: AsBuiltUnit, briefing: Briefing) -> dict[str, Any]:
         "lead": say("paper.plan_lead", language, day=unit.collects.on.isoformat(), use=told),
         "rules": [_line(line) for line in undated(unit, briefing.upkeep)],
         "months": [say("paper.months", language).split()[month - 1] for _, month in months],
-        "dates": list(_year(dues, months)),
+        "dates": list(_year(dues, months, language)),
     }
 
 
@@ -49,7 +51,12 @@ def _line(line: UpkeepLine) -> dict[str, Any]:
     return {"every": line.every, "text": line.text, "part": line.part, "station": line.station}
 
 
-def _year(dues: Sequence[Due], months: Sequence[tuple[int, int]]) -> Iterator[dict[str, Any]]:
+def _short(every: str, language: str) -> str:
+    """Return when an upkeep falls due without "whichever comes first", which the table says once."""
+    return every.removesuffix(say("every.or", language, many=""))
+
+
+def _year(dues: Sequence[Due], months: Sequence[tuple[int, int]], language: str) -> Iterator[dict[str, Any]]:
     """Yield each upkeep once, in the order of the walk, with the days it is expected on, month by month."""
     lines: dict[str, list[Due]] = {}
     for due in dues:
@@ -60,6 +67,7 @@ def _year(dues: Sequence[Due], months: Sequence[tuple[int, int]]) -> Iterator[di
         for due in found:
             days[due.due_on.year, due.due_on.month].append(due.due_on.day)
         yield _line(first.line) | {
+            "every": _short(first.line.every, language),
             "spread": _spread(first.earliest, first.latest),
             "days": list(days.values()),
         }
@@ -105,17 +113,45 @@ def cautions_data(briefing: Briefing) -> list[dict[str, Any]]:
 
 
 def questions_data(briefing: Briefing) -> list[dict[str, Any]]:
-    """Return the show-me questions."""
-    return [
-        {
-            "text": question.text,
-            "station": question.station,
-            "answers": list(question.answers),
-            "right": question.right,
-            "short": all(len(text) <= SHORT_ANSWER for text in question.answers),
-        }
-        for question in briefing.questions
-    ]
+    """Return the show-me questions; where an order is asked, the steps once, lettered, and each answer as letters."""
+    found = []
+    for question in briefing.questions:
+        steps, answers = _orders(question.answers)
+        found.append(
+            {
+                "text": question.text,
+                "station": question.station,
+                "steps": steps,
+                "answers": answers,
+                "right": question.right,
+                "short": all(len(text) <= SHORT_ANSWER for text in answers),
+                "mistakes": list(question.mistakes),
+            }
+        )
+    return found
+
+
+def _orders(answers: Sequence[str]) -> tuple[list[dict[str, str]], list[str]]:
+    """Return the steps of an order by letter and each answer as letters; no steps where none is asked.
+
+    The letters go by the alphabet of the texts, so that they give no order away.
+
+    >>> _orders(("1. Pull\\n2. Hook", "1. Hook\\n2. Pull"))
+    ([{'letter': 'y', 'text': 'Hook'}, {'letter': 'z', 'text': 'Pull'}], ['z · y', 'y · z'])
+    >>> _orders(("95 psi", "80 psi"))
+    ([], ['95 psi', '80 psi'])
+    """
+    orders = [[line.partition(". ")[2] for line in answer.split("\n")] for answer in answers]
+    steps = sorted(orders[0], key=str.casefold)
+    if (
+        len(steps) < 2
+        or len(steps) > len(STEP_LETTERS)
+        or any(sorted(order, key=str.casefold) != steps for order in orders)
+    ):
+        return [], list(answers)
+    letters = dict(zip(steps, STEP_LETTERS[-len(steps) :], strict=True))
+    told = [{"letter": letter, "text": text} for text, letter in letters.items()]
+    return told, [" · ".join(letters[text] for text in order) for order in orders]
 
 
 def findings_data(found: Sequence[Finding], bars: Mapping[str, Any], briefing: Briefing) -> dict[str, Any]:

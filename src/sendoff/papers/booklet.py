@@ -24,8 +24,10 @@ GENERAL: Final[tuple[tuple[str, SignalWord], ...]] = (
     ("moves", "danger"), ("smallest", "warning"), ("changed", "notice"),
 )  # fmt: skip
 """Cautions of every trailer (phrases `general.…`), gravest first."""
+CROWDED: Final = 24
+"""More numbers than this make a sheet of rows without names of parts."""
 MOST_ROWS: Final[dict[Section, int]] = {
-    "pressure": 5, "weight": 9, "torque": 5, "electric": 7, "size": 8, "fluid": 3,
+    "pressure": 5, "weight": 9, "torque": 5, "electric": 7, "size": 8, "fluid": 4,
 }  # fmt: skip
 """Rows of a block that one side still holds in letters to be read at arm's length; all else is at its station."""
 
@@ -71,7 +73,7 @@ def data_of_booklet(
 ) -> dict[str, Any]:
     """Return the whole booklet as data."""
     language = briefing.language
-    numbers, cut = numbers_data(briefing)
+    numbers, cut = numbers_data(briefing, found)
     return frame_of(unit, briefing, catalogue, day, say("paper.booklet", language)) | {
         "scale_line": say("paper.drawn_to_scale", language, scale=figures.cover.scale),
         "facts": _facts(unit, briefing),
@@ -160,16 +162,21 @@ def _told(name: str, language: str) -> dict[str, str]:
     return {piece: say(f"general.{name}.{piece}", language) for piece in ("hazard", "consequence", "avoid")}
 
 
-def numbers_data(briefing: Briefing) -> tuple[list[dict[str, Any]], bool]:
+def numbers_data(briefing: Briefing, found: Sequence[Finding]) -> tuple[list[dict[str, Any]], bool]:
     """Return the numbers sheet block by block, and whether rows were left to their stations.
 
-    The same value of a part that stands in several slots is said once.
+    The same value of a part that stands in several slots is said once. Where rows are many, ratings that a finding
+    has already held against the plate stay at their station, and names of parts go.
     """
-    blocks, cut = [], False
+    checked = {finding.id for finding in found if finding.verdict in {"within", "tight"}}
+    asked = [number for number in briefing.numbers if number.section is not None]
+    crowded = len(asked) > CROWDED
+    kept = [number for number in asked if not crowded or number.key not in checked]
+    blocks, cut = [], len(kept) < len(asked)
     for section in SECTIONS:
         rows: list[dict[str, Any]] = []
-        for number in briefing.numbers:
-            if number.section == section and (row := _row(number)) not in rows:
+        for number in kept:
+            if number.section == section and (row := _row(number, crowded=crowded)) not in rows:
                 rows.append(row)
         cut = cut or len(rows) > MOST_ROWS[section]
         if rows:
@@ -178,11 +185,15 @@ def numbers_data(briefing: Briefing) -> tuple[list[dict[str, Any]], bool]:
     return blocks, cut
 
 
-def _row(number: Number) -> dict[str, Any]:
-    told = dict.fromkeys(text for text in (number.part, number.note or "") if text and text != number.label)
+def _row(number: Number, *, crowded: bool) -> dict[str, Any]:
+    told = [number.part, number.note or ""]
+    if number.section == "pressure":
+        told = told[1:] if crowded else told
+    else:
+        told = [] if crowded else told[:1]
     return {
         "label": number.label,
-        "sub": ", ".join(told),
+        "sub": ", ".join(text for text in told if text and text != number.label),
         "shown": asdict(number.shown),
         "second": str(number.second) if number.second is not None else "",
         "origin": number.origin,

@@ -34,7 +34,7 @@ def _leg(leg: Leg, language: str) -> dict[str, Any]:
     visits = []
     for visit in leg.visits:
         if visit.checks:
-            checks = [check_data(check, language, leg.state) for check in visit.checks]
+            checks = [check_data(check, language) for check in visit.checks]
             visits.append(
                 {
                     "station": visit.station,

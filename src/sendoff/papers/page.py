@@ -91,8 +91,6 @@ def page(
             row["from"] = origins[row["origin"]]
     for row in data["findings"]["rows"]:
         row["bar"] = _inline(row["bar"])
-    for question, said in zip(data["questions"], briefing.questions, strict=True):
-        question["mistakes"] = list(said.mistakes)
 
     def icon(signal: str) -> Markup:
         return Markup(ICONS["notice"] if signal == "notice" else ICONS["alert"].format(hole=HOLES[signal]))  # noqa: S704 our own marks

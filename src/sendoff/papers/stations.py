@@ -33,10 +33,7 @@ def station_data(
         ],
         "many": len(station.parts) > 1,
         "runs": list(_runs(station, language)) if station.twin is None else [],
-        "checks": [
-            check_data(check, language, station.state, _letter(station, check.key))
-            for check in station.checks
-        ],
+        "checks": list(_checks(station, language)),
         "troubles": [{"see": trouble.see, "look": trouble.look} for trouble in station.troubles],
         "numbers": list(_numbers(station, language)),
         "origins": sorted({number.origin for number in station.numbers}),
@@ -81,26 +78,33 @@ def _runs(station: Station, language: str) -> Iterator[dict[str, Any]]:
         steps = list(group)
         part = next(part for part in station.parts if part.slot == slot)
         while stepless and stepless[0].letter < part.letter:
-            yield _run(waiting.pop(stepless.pop(0).slot), station, True, [])
+            yield _run(waiting.pop(stepless.pop(0).slot), station, [], language, first=True)
         rows: list[dict[str, Any]] = []
         for step in steps:
             number += 1
             rows.append(_step(step, number, state, language))
             state = step.state
-        yield _run(part, station, waiting.pop(slot, None) is not None, rows)
+        yield _run(part, station, rows, language, first=waiting.pop(slot, None) is not None)
     for part in stepless:
-        yield _run(part, station, True, [])
+        yield _run(part, station, [], language, first=True)
 
 
-def _run(part: PartSaid, station: Station, first: bool, steps: list[dict[str, Any]]) -> dict[str, Any]:
+def _run(
+    part: PartSaid, station: Station, steps: list[dict[str, Any]], language: str, *, first: bool
+) -> dict[str, Any]:
     cautions = [caution for caution in station.cautions if _slot(caution.id) == part.slot] if first else []
     return {
         "letter": part.letter,
         "name": part.name,
         "again": not first,
         "variant": _variant(part),
-        "why": part.why,
+        "why": part.why if part.why != say("why.standard", language) else "",
         "what": part.what if first else "",
+        "note": next(
+            (number.note for number in station.numbers if number.note and _slot(number.key) == part.slot), ""
+        )
+        if first
+        else "",
         "passive": (part.passive or "") if first else "",
         "cautions": caution_groups(cautions),
         "steps": steps,
@@ -133,23 +137,28 @@ def _step(step: Step, number: int, state: str, language: str) -> dict[str, Any]:
 # ── checks ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def check_data(check: Check, language: str, state: str, letter: str = "") -> dict[str, Any]:
+def _checks(station: Station, language: str) -> Iterator[dict[str, Any]]:
+    """Yield the checks in the order of the walk; where the state changes, the row says so."""
+    state = station.state
+    for check in station.checks:
+        told = say(f"state.{check.state}", language) if check.state != state else ""
+        yield check_data(check, language) | {"letter": _letter(station, check.key), "state": told}
+        state = check.state
+
+
+def check_data(check: Check, language: str) -> dict[str, Any]:
     """Return a check as data for a row with its blanks."""
-    notes = [say(f"state.{check.state}", language)] if check.state != state else []
-    notes += [say("paper.two_people", language)] if check.hands > 1 else []
     return {
         "text": check.text,
-        "letter": letter,
         "part": check.part,
         "how": say(f"how.{check.how}", language),
         "measured": check.how == "measured",
         "target": asdict(check.target) if check.target is not None else None,
         "tolerance": tolerance(check.minus, check.plus),
         "places": list(check.places),
-        "note": " · ".join(notes),
+        "note": say("paper.two_people", language) if check.hands > 1 else "",
         "tool": check.tool or "",
         "safety": check.safety,
-        "hands": check.hands,
     }
 
 
@@ -183,13 +192,13 @@ def _numbers(station: Station, language: str) -> Iterator[dict[str, Any]]:
     for part in station.parts:
         own = [number for number in station.numbers if _slot(number.key) == part.slot]
         values = [number_data(number) for number in own if not number.typed]
-        marks = [_marks(kind, part, own, language) for kind in MARKS]
+        marks = [_marks(kind, own, language) for kind in MARKS]
         found = [mark for mark in marks if mark["rows"]]
         if values or found:
             yield {"letter": part.letter, "name": part.name, "values": values, "marks": found}
 
 
-def _marks(kind: str, part: PartSaid, numbers: Sequence[Number], language: str) -> dict[str, Any]:
+def _marks(kind: str, numbers: Sequence[Number], language: str) -> dict[str, Any]:
     rows = []
     for number in numbers:
         if number.typed and number.key.endswith(f".{kind}"):
