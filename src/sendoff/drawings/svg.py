@@ -123,6 +123,12 @@ class Canvas:
         """Draw an open line through points."""
         self._add("polyline", {"points": points_of(points)} | _stroke(pen))
 
+    def strokes(self, points: Sequence[Point], pen: Pen) -> None:
+        """Draw many straight lines at once; the points are their starts and ends by turns."""
+        ends = zip(points[::2], points[1::2], strict=True)
+        d = "".join(f"M{points_of([start])}L{points_of([end])}" for start, end in ends)
+        self._add("path", {"d": d} | _stroke(pen))
+
     def polygon(self, points: Sequence[Point], pen: Pen | None = OUTLINE, fill: str = "none") -> None:
         """Draw a closed outline."""
         self._add("polygon", {"points": points_of(points), "fill": fill} | _stroke(pen))
