@@ -22,6 +22,8 @@ Reals = Any
 Wholes = Any
 """The same of int."""
 
+ENTRIES: Final = frozenset({"cut", "fill_fits", "fill_sets", "fill_crowding", "open_search", "run"})
+"""Kernels called from outside; the others are woven into these, which halves the time to compile and to run."""
 _KERNELS: Final[dict[str, types.FunctionType]] = {}
 
 
@@ -50,7 +52,7 @@ def compiled() -> dict[str, Any]:
         copy = types.FunctionType(plain.__code__, dict(plain.__globals__), name, plain.__defaults__)
         copy.__qualname__ = f"{name}_{stamp}"
         copy.__module__ = plain.__module__
-        made[name] = numba.njit(cache=True, error_model="numpy", _nrt=False)(copy)
+        made[name] = numba.njit(cache=True, error_model="numpy", _nrt=False, inline="never" if name in ENTRIES else "always")(copy)
     for jitted in made.values():
         jitted.py_func.__globals__.update(made)
     return made

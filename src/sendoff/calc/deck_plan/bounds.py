@@ -45,8 +45,26 @@ class Sets(NamedTuple):
 
 
 @kernel
-def fill_sets(flat: Flat, ways: Ways, sets: Sets) -> None:
-    """Fill in what is known of each set of items."""
+def fill_fits(flat: Flat, ways: Ways, sets: Sets, least: float) -> None:
+    """Fill in where each set fits, when only ways with more than a margin under the wheels will do."""
+    item_count, deck_count = flat.counts[0], flat.counts[1]
+    size = 1 << item_count
+    for deck in range(deck_count - 1, -1, -1):
+        base, last = deck * size, deck + 1 == deck_count
+        sets.fits[base] = sets.latest[base] = BIG
+        for chosen in range(1, size):
+            sets.fits[base + chosen] = find_latest(flat, ways, sets.fits, deck, chosen, least, True)  # noqa: FBT003
+            if not last and sets.latest[base + size + chosen] > -BIG:
+                sets.latest[base + chosen] = BIG
+            elif last:
+                sets.latest[base + chosen] = sets.fits[base + chosen]
+            else:
+                sets.latest[base + chosen] = find_latest(flat, ways, sets.latest, deck, chosen, least, False)  # noqa: FBT003
+
+
+@kernel
+def fill_sets(flat: Flat, ways: Ways, sets: Sets, least: float) -> None:
+    """Fill in what else is known of each set of items, when only ways with more than a margin will do."""
     item_count, deck_count = flat.counts[0], flat.counts[1]
     size = 1 << item_count
     sets.mass[0] = sets.reach[0] = 0.0
@@ -60,48 +78,43 @@ def fill_sets(flat: Flat, ways: Ways, sets: Sets) -> None:
         sets.near[base] = sets.far[base] = sets.alone_low[base] = sets.alone_high[base] = sets.onto[base] = 0.0
         sets.wheels[base] = BIG
         for item in range(item_count):
-            fill_item(flat, ways, sets, deck, item)
-        sets.fits[base] = sets.latest[base] = BIG
-        for chosen in range(1, size):
-            sets.fits[base + chosen] = find_latest(flat, ways, sets.fits, deck, chosen, alone=True)
-            if deck + 1 < deck_count and sets.latest[base + size + chosen] > -BIG:
-                sets.latest[base + chosen] = BIG
-            else:
-                sets.latest[base + chosen] = find_latest(flat, ways, sets.latest, deck, chosen, alone=deck + 1 == deck_count)
+            fill_item(flat, ways, sets, deck, item, least)
         if deck + 1 < deck_count:
             fill_splits(flat, sets, deck)
 
 
 @kernel
-def fill_item(flat: Flat, ways: Ways, sets: Sets, deck: int, item: int) -> None:
+def fill_item(flat: Flat, ways: Ways, sets: Sets, deck: int, item: int, least: float) -> None:
     """Fill in all sets whose last item in Smith's order is this one, for one deck."""
     item_count, deck_count, column_count = flat.counts[0], flat.counts[1], flat.counts[3]
     mass, base = flat.mass[item], deck << item_count
-    nearest, farthest, low, high, least, wheels = BIG, BIG, BIG, -BIG, BIG, -BIG
+    nearest, farthest, low, high, lightest, wheels = BIG, BIG, BIG, -BIG, BIG, -BIG
     for later in range(deck, deck_count):
         for way in range(ways.start[later * item_count + item], ways.start[later * item_count + item + 1]):
+            if ways.worst[way] <= least:
+                continue
             if later == deck:
                 nearest = min(nearest, ways.center[way])
                 farthest = min(farthest, flat.length[item] - ways.center[way])
             low = min(low, ways.low[way] + ways.center[way])
             high = max(high, ways.high[way] + ways.center[way])
+            wheels = max(wheels, ways.worst[way])
             onto = 0.0
             for column in range(column_count):
                 onto += ways.onto[way * column_count + column]
-            least = min(least, onto)
-            wheels = max(wheels, ways.worst[way])
+            lightest = min(lightest, onto)
     for before in range(1 << item):
         here = base + (before | 1 << item)
         sets.near[here] = sets.near[base + before] + mass * (sets.reach[before] + nearest)
         sets.far[here] = sets.far[base + before] + mass * (sets.reach[before] + farthest)
         sets.alone_low[here] = sets.alone_low[base + before] + mass * low
         sets.alone_high[here] = sets.alone_high[base + before] + mass * high
-        sets.onto[here] = sets.onto[base + before] + least
+        sets.onto[here] = sets.onto[base + before] + lightest
         sets.wheels[here] = min(sets.wheels[base + before], wheels)
 
 
 @kernel
-def find_latest(flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, alone: bool) -> float:
+def find_latest(flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, least: float, alone: bool) -> float:
     """Return the last place on a deck where the first of a set may begin, when it is known for all smaller sets.
 
     `alone`: all of them stand on this deck, so what comes off earlier must stand behind.
@@ -112,7 +125,7 @@ def find_latest(flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, a
         if chosen >> item & 1 and not (alone and flat.must_drop and goes_before(flat, item, chosen)):
             limit = latest[(deck << item_count) + (chosen ^ 1 << item)] - flat.reach[item]
             for way in range(ways.start[deck * item_count + item], ways.start[deck * item_count + item + 1]):
-                if ways.low[way] <= limit + NEAR:
+                if ways.low[way] <= limit + NEAR and ways.worst[way] > least:
                     best = max(best, min(ways.high[way], limit))
     return best
 

@@ -12,6 +12,7 @@ from typing import Final, NamedTuple
 
 from sendoff.calc.deck_plan.accelerate import Reals, Wholes, kernel
 from sendoff.calc.deck_plan.bounds import NEVER, Sets, greatest_moment, least_moment, margin_at
+from sendoff.calc.deck_plan.crowding import Crowding, least_onto
 from sendoff.calc.deck_plan.memory import Memory, Start, forget, keep, push, seen
 from sendoff.calc.deck_plan.variables import BIG, NEAR, REARRANGED, Flat, Ways
 
@@ -20,8 +21,11 @@ BETTER: Final = 1e-12
 ANY_EFFORT: Final = 1 << 30
 NO_DROP: Final = 1 << 30
 
-DEPTH, NODES, POOL_END, FOUND = 0, 1, 2, 3
-BEST, BEST_LOW, BEST_HIGH, BEST_EFFORT, WINDOW_LOW, WINDOW_HIGH = 0, 1, 2, 3, 4, 5
+OPEN, DONE, SHARPEN = 0, 1, 2
+DEPTH, NODES, POOL_END, FOUND, SHARPEN_AT, FRESH = 0, 1, 2, 3, 4, 5
+BEST, BEST_LOW, BEST_HIGH, BEST_EFFORT, WINDOW_LOW, WINDOW_HIGH, SHARPENED = 0, 1, 2, 3, 4, 5, 6
+SHARPEN_EVERY: Final = 400
+"""Nodes after which bounds are worked out anew with the best found, if it was bettered."""
 
 
 class Goal(NamedTuple):
@@ -90,16 +94,17 @@ class Branch(NamedTuple):
 
 
 @kernel
-def open_search(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Memory, least: float) -> None:
+def open_search(flat: Flat, goal: Goal, work: Work, memory: Memory, least: float) -> None:
     """Put the empty arrangement on the stack; only margins better than `least` count."""
     forget(memory)
     work.state[DEPTH], work.state[NODES], work.state[POOL_END], work.state[FOUND] = 0, 0, 0, 0
+    work.state[SHARPEN_AT], work.best[SHARPENED] = SHARPEN_EVERY, least
     work.used[0], work.deck[0], work.turn[0], work.split[0], work.begin[0] = 0, 0, 1, 0, -BIG
     work.low[0], work.closed_high[0], work.worst[0], work.effort[0] = 0.0, 0.0, BIG, 0
     for column in range(flat.counts[3]):
         work.loads[column] = 0.0
+    work.state[FRESH] = 1
     raise_best(goal, work, least)
-    expand(flat, ways, sets, goal, work, 0)
 
 
 @kernel
@@ -117,13 +122,21 @@ def raise_best(goal: Goal, work: Work, margin: float) -> None:
 
 
 @kernel
-def run(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Memory, node_limit: int) -> bool:
-    """Search for at most so many nodes more; return whether nothing is left open."""
+def run(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, memory: Memory, node_limit: int) -> int:
+    """Search for at most so many nodes more; return OPEN, DONE or, where better bounds would pay, SHARPEN."""
     until = work.state[NODES] + node_limit
     while work.state[DEPTH] >= 0:
-        if work.best[BEST] >= goal.enough or work.state[NODES] >= until:
-            return bool(work.best[BEST] >= goal.enough)
         depth = work.state[DEPTH]
+        if work.state[FRESH]:
+            expand(flat, ways, sets, crowding, goal, work, depth)
+            work.state[FRESH] = 0
+            if work.best[BEST] > work.best[SHARPENED] and work.state[NODES] >= work.state[SHARPEN_AT]:
+                work.best[SHARPENED], work.state[SHARPEN_AT] = work.best[BEST], work.state[NODES] + SHARPEN_EVERY
+                return SHARPEN
+        if work.best[BEST] >= goal.enough:
+            return DONE
+        if work.state[NODES] >= until:
+            return OPEN
         chosen = pick(work, depth)
         if chosen < 0:
             work.state[DEPTH] = depth - 1
@@ -131,11 +144,13 @@ def run(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Memo
             continue
         place(flat, ways, work, depth, chosen)
         work.state[NODES] += 1
+        if split_bound(flat, sets, ways, goal, work, depth + 1) <= work.best[BEST] + BETTER:
+            continue
         if known(flat, ways, sets, goal, work, memory, depth + 1):
             continue
         work.state[DEPTH] = depth + 1
-        expand(flat, ways, sets, goal, work, depth + 1)
-    return True
+        work.state[FRESH] = 1
+    return DONE
 
 
 @kernel
@@ -212,6 +227,52 @@ def in_the_way(flat: Flat, work: Work, depth: int, item: int, deck: int) -> int:
 
 
 @kernel
+def split_bound(flat: Flat, sets: Sets, ways: Ways, goal: Goal, work: Work, depth: int) -> float:
+    """Return the best that the moment can still give a node, over all splits of what is left between this deck and further ones."""
+    deck, deck_count = work.deck[depth], flat.counts[1]
+    if deck + 1 == deck_count:
+        return BIG
+    size = 1 << flat.counts[0]
+    left = size - 1 ^ work.used[depth]
+    begin, first, bound = work.begin[depth], work.turn[depth], -BIG
+    here = left
+    while True:
+        rest = left ^ here
+        fits = sets.fits[deck * size + here]
+        if begin <= fits + NEAR and sets.latest[(deck + 1) * size + rest] > -BIG:
+            start = flat.deck_first[deck + 1]
+            low = work.low[depth] + begin * sets.mass[here] + sets.near[deck * size + here]
+            low += least_moment(flat, sets, deck + 1, rest, start)
+            high = work.closed_high[depth] + push(flat, ways, work.way, work.item, first, depth + 1, fits)
+            high += flat.deck_last[deck] * sets.mass[here] - sets.far[deck * size + here]
+            high = max(low, high + greatest_moment(flat, sets, deck + 1, rest, start))
+            if low <= goal.high and high >= goal.low:
+                nearest = min(max(goal.peak, low, goal.low), high, goal.high)
+                bound = max(bound, margin_at(goal.rest, goal.slope, goal.line_count, nearest))
+        if here == 0:
+            return bound
+        here = here - 1 & left
+
+
+@kernel
+def stuck(flat: Flat, sets: Sets, work: Work, depth: int, item: int, deck: int, left: int) -> bool:
+    """Return whether items left stay longer than one ahead of them on the deck, and so find no place any more."""
+    if not flat.any_drop:
+        return False
+    first_off = flat.drop[item]
+    if deck == work.deck[depth]:
+        for at in range(work.turn[depth], depth + 1):
+            first_off = min(first_off, flat.drop[work.item[at]])
+    longer = 0
+    for other in range(flat.counts[0]):
+        if left >> other & 1 and flat.drop[other] > first_off:
+            longer |= 1 << other
+    if longer == 0:
+        return False
+    return deck + 1 == flat.counts[1] or sets.latest[(deck + 1 << flat.counts[0]) + longer] <= -BIG
+
+
+@kernel
 def known(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Memory, depth: int) -> bool:
     """Return whether a node at least as good was followed before; remember this one if not."""
     item_count, deck_count, column_count = flat.counts[0], flat.counts[1], flat.counts[3]
@@ -248,7 +309,7 @@ def known(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Me
 
 
 @kernel
-def expand(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, depth: int) -> None:
+def expand(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, depth: int) -> None:
     """Put all children of the node on top of the stack in the pool that could beat the best."""
     item_count, deck_count = flat.counts[0], flat.counts[1]
     work.child_first[depth] = work.state[POOL_END]
@@ -269,12 +330,14 @@ def expand(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, depth: in
             at = (deck << item_count) + left
             worst = min(work.worst[depth], sets.wheels[at])
             latest = sets.latest[at]
-            if (pairs and flat.must_drop) or worst <= work.best[BEST] + BETTER or begin + flat.reach[item] > latest + NEAR:
+            if flat.must_drop and (pairs or stuck(flat, sets, work, depth, item, deck, left)):
+                continue
+            if worst <= work.best[BEST] + BETTER or begin + flat.reach[item] > latest + NEAR:
                 continue
             branch = Branch(item, deck, begin, left, latest, work.low[depth], worst, sets.onto[at], effort, first, closed_high)
             for way in range(ways.start[deck * item_count + item], ways.start[deck * item_count + item + 1]):
                 if ways.high[way] >= begin - NEAR and ways.worst[way] > work.best[BEST] + BETTER:
-                    consider(flat, ways, sets, goal, work, branch, depth, way)
+                    consider(flat, ways, sets, crowding, goal, work, branch, depth, way)
     work.child_end[depth] = work.state[POOL_END]
 
 
@@ -290,7 +353,7 @@ def add_up_zones(flat: Flat, work: Work, depth: int) -> None:
 
 
 @kernel
-def consider(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, branch: Branch, depth: int, way: int) -> None:
+def consider(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, branch: Branch, depth: int, way: int) -> None:
     """Bound one child; keep it if it could beat the best, or keep it as the best if it is complete."""
     item, deck, left = branch.item, branch.deck, branch.left
     at = max(ways.low[way], branch.begin)
@@ -312,7 +375,7 @@ def consider(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, branch:
     high = max(low, high)
     if high < work.best[WINDOW_LOW]:
         return
-    worst = worst_of_zones(flat, ways, work, branch, depth, way, after)
+    worst = worst_of_zones(flat, ways, crowding, work, branch, depth, way, after)
     if worst <= work.best[BEST] + BETTER:
         return
     nearest = min(max(goal.peak, low, goal.low), high, goal.high)
@@ -335,16 +398,16 @@ def consider(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, branch:
 
 
 @kernel
-def worst_of_zones(flat: Flat, ways: Ways, work: Work, branch: Branch, depth: int, way: int, after: float) -> float:
+def worst_of_zones(flat: Flat, ways: Ways, crowding: Crowding, work: Work, branch: Branch, depth: int, way: int, after: float) -> float:
     """Return the best that wheels and zones can still give: as it stands, and if the rest spread over what is open."""
     column_count = flat.counts[3]
     worst = min(branch.worst, ways.worst[way])
     opened, onto = 0, 0.0
     for column in range(column_count):
         here = ways.onto[way * column_count + column]
-        if here > 0.0:
-            spare = flat.column_limit[column] - work.loads[depth * column_count + column] - here
-            worst = min(worst, spare / flat.column_scale[column])
+        spare = flat.column_limit[column] - work.loads[depth * column_count + column] - here
+        spare -= least_onto(flat, crowding, column, branch.deck, branch.left, after)
+        worst = min(worst, spare / flat.column_scale[column])
         if flat.column_deck[column] < branch.deck or (flat.column_deck[column] == branch.deck and flat.column_rear[column] < after - NEAR):
             opened = column + 1
         else:

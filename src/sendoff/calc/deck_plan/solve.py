@@ -7,9 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final, Literal
 
-from sendoff.calc.deck_plan import accelerate, bounds, search, variables
+from sendoff.calc.deck_plan import accelerate, bounds, crowding, search, variables
 from sendoff.calc.deck_plan.accelerate import Record
 from sendoff.calc.deck_plan.bounds import Sets
+from sendoff.calc.deck_plan.crowding import CHOICES, Crowding
 from sendoff.calc.deck_plan.memory import Memory
 from sendoff.calc.deck_plan.limits import Line, lines
 from sendoff.calc.deck_plan.problem import FACINGS, MOST_PLACED, Placement, Problem
@@ -61,6 +62,7 @@ class Setup:
         self.flat: Flat = self._ready(flat)
         self.ways = self._ways()
         self.sets = self._sets()
+        self.crowding = self._crowding()
 
     def _ready(self, record: Record) -> Record:
         return accelerate.arrays(record) if self.code == "compiled" else record
@@ -82,26 +84,62 @@ class Setup:
         sets = accelerate.room(
             Sets, self.code, size * self.decks, mass=size, reach=size, split_low=splits, split_high=splits
         )
-        self.kernels["fill_sets"](self.flat, self.ways, sets)
+        self.kernels["fill_fits"](self.flat, self.ways, sets, -BIG)
+        self.kernels["fill_sets"](self.flat, self.ways, sets, -BIG)
+        self.highest = self._highest_on_wheels(sets)
         return sets
+
+    def _highest_on_wheels(self, sets: Sets) -> float:
+        """Return a margin that no arrangement beats under its wheels, by the ways that would be left for a better one."""
+        full = (1 << self.items) - 1
+        whole = min(self.highest, float(sets.wheels[full]))
+        steps = sorted({float(worst) for worst in self.ways.worst[: self.way_count] if worst < whole})
+        if not steps or float(sets.latest[full]) <= -BIG:
+            return whole
+        low, high = 0, len(steps)
+        while low < high:
+            middle = (low + high) // 2
+            self.kernels["fill_fits"](self.flat, self.ways, sets, steps[middle])
+            if float(sets.latest[full]) > -BIG:
+                low = middle + 1
+            else:
+                high = middle
+        self.kernels["fill_fits"](self.flat, self.ways, sets, -BIG)
+        return whole if low == len(steps) else steps[low]
+
+    def _fill(self, least: float) -> None:
+        """Work the bounds out anew, with only the ways that could still give more than a margin."""
+        self.kernels["fill_fits"](self.flat, self.ways, self.sets, least)
+        self.kernels["fill_sets"](self.flat, self.ways, self.sets, least)
+        self.kernels["fill_crowding"](self.flat, self.ways, self.sets, self.crowding, least)
+
+    def _crowding(self) -> Crowding:
+        size = self.columns * self.decks << self.items
+        choices = accelerate.room(Crowding, self.code, size * CHOICES, count=size)
+        self.kernels["fill_crowding"](self.flat, self.ways, self.sets, choices, -BIG)
+        return choices
 
     def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float | None = None) -> Goal:
         """Return the goal of the best least margin."""
-        least, greatest = self.kernels["least_moment"], self.kernels["greatest_moment"]
         full, first = (1 << self.items) - 1, float(self.flat.deck_first[0])
-        low = float(least(self.flat, self.sets, 0, full, first))
-        high = max(low, float(greatest(self.flat, self.sets, 0, full, first)))
+        low = float(bounds.least_moment(self.flat, self.sets, 0, full, first))
+        high = max(low, float(bounds.greatest_moment(self.flat, self.sets, 0, full, first)))
         peak = float(bounds.best_moment(self.rest, self.slope, len(self.rest), low, high))
         top = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
-        top = min(top, float(self.sets.wheels[full]))
+        top = min(top, self.highest, *(self._highest_on_zone(column) for column in range(self.columns)))
         goal = Goal(self.rest, self.slope, len(self.rest), -BIG, BIG, peak, top, effort_most, top if enough is None else enough)
         return self._ready(goal)
+
+    def _highest_on_zone(self, column: int) -> float:
+        full = (1 << self.items) - 1
+        onto = crowding.least_onto(self.flat, self.crowding, column, 0, full, -BIG)
+        return float((self.flat.column_limit[column] - onto) / self.flat.column_scale[column])
 
     def work(self) -> Work:
         """Return room for a search."""
         depth, pool = self.items + 1, (self.items + 1) * (self.way_count + 1)
         return accelerate.room(
-            Work, self.code, depth, state=4, best=6, loads=depth * self.columns, room=self.columns + 1,
+            Work, self.code, depth, state=6, best=7, loads=depth * self.columns, room=self.columns + 1,
             scale=self.columns + 1, child_way=pool, child_item=pool, child_bound=pool, child_score=pool,
         )  # fmt: skip
 
@@ -116,13 +154,19 @@ class Setup:
     def find(self, goal: Goal, *, least: float = -BIG, go_on: Callable[[], bool] | None = None) -> Found:
         """Search for the best arrangement with a margin above `least` while `go_on` says so."""
         work, memory = self.work(), self.memory()
-        self.kernels["open_search"](self.flat, self.ways, self.sets, goal, work, memory, least)
+        self.kernels["open_search"](self.flat, goal, work, memory, least)
         slice_nodes = SLICE[self.code] if go_on else 1 << 60
-        done = False
+        sharpened, done = False, False
         while not done:
-            done = bool(self.kernels["run"](self.flat, self.ways, self.sets, goal, work, memory, slice_nodes))
-            if not done and go_on is not None and not go_on():
+            how = int(self.kernels["run"](self.flat, self.ways, self.sets, self.crowding, goal, work, memory, slice_nodes))
+            done = how == search.DONE
+            if how == search.SHARPEN:
+                self._fill(float(work.best[search.BEST]) + search.BETTER)
+                sharpened = True
+            elif not done and go_on is not None and not go_on():
                 break
+        if sharpened:
+            self._fill(-BIG)
         return self._read(goal, work, done)
 
     def _read(self, goal: Goal, work: Work, done: bool) -> Found:
