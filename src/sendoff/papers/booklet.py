@@ -186,11 +186,10 @@ def numbers_data(briefing: Briefing, found: Sequence[Finding]) -> tuple[list[dic
 
 
 def _row(number: Number, *, crowded: bool) -> dict[str, Any]:
-    told = [number.part, number.note or ""]
+    part, note = ("", "") if crowded else (number.part, "")
     if number.section == "pressure":
-        told = told[1:] if crowded else told
-    else:
-        told = [] if crowded else told[:1]
+        note = number.note or ""
+    told = (part, note)
     return {
         "label": number.label,
         "sub": ", ".join(text for text in told if text and text != number.label),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import datetime
 import hashlib
+import re
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -30,6 +31,8 @@ ICONS: Final = {
     "notice": '<svg viewBox="0 0 24 24" aria-hidden="true"><circle cx="12" cy="12" r="11" fill="currentColor"/>'
     '<path d="M12 10v9M12 5v3" stroke="#0047BB" stroke-width="2.6"/></svg>',
 }
+_IDS: Final = re.compile(r'(\sid="|href="#|url\(#)(?=[^"#)]+["#)])')
+"""Where an id stands in an SVG: as itself, as the aim of a link, as a fill."""
 HOLES: Final = {"danger": "#C8102E", "warning": "#FF8200", "caution": "#FFD100"}
 
 
@@ -85,12 +88,14 @@ def page(
             for number in part["values"]:
                 number["from"] = origins[number["origin"]]
         for key in ("locator", "figure"):
-            station[key] = _inline(station[key])
+            station[key] = _inline(station[key], f"{key}-{station['number']}")
     for block in data["numbers"]:
         for row in block["rows"]:
             row["from"] = origins[row["origin"]]
-    for row in data["findings"]["rows"]:
-        row["bar"] = _inline(row["bar"])
+    for position, row in enumerate(data["findings"]["rows"]):
+        row["bar"] = _inline(row["bar"], f"bar-{position}")
+    for position, diagram in enumerate(data["diagrams"]):
+        diagram["drawing"] = _inline(diagram["drawing"], f"diagram-{position}")
 
     def icon(signal: str) -> Markup:
         return Markup(ICONS["notice"] if signal == "notice" else ICONS["alert"].format(hole=HOLES[signal]))  # noqa: S704 our own marks
@@ -103,7 +108,7 @@ def page(
         .render(
             data,
             t=data["phrases"],
-            map=_inline(data["drawings"]["map"]),
+            map=_inline(data["drawings"]["map"], "map"),
             style=Markup(_style()),  # noqa: S704 our own file
             script=Markup(_script()),  # noqa: S704 our own file
             style_digest=_digest(_style()),
@@ -115,10 +120,19 @@ def page(
     )
 
 
-def _inline(drawing: dict[str, Any] | None) -> dict[str, Any] | None:
-    """Let the SVG of a drawing, whose every text its builder escaped, stand in the page as it is."""
+def _inline(drawing: dict[str, Any] | None, name: str) -> dict[str, Any] | None:
+    """Let the SVG of a drawing, whose every text its builder escaped, stand in the page under ids of its own."""
     from markupsafe import Markup
 
     if drawing is None:
         return None
-    return drawing | {"svg": Markup(drawing["svg"])}  # noqa: S704 escaped by drawings.svg
+    return drawing | {"svg": Markup(own_ids(drawing["svg"], name))}  # noqa: S704 escaped by drawings.svg
+
+
+def own_ids(svg: str, name: str) -> str:
+    """Put a name before every id of an SVG and before every reference to one, so that two never clash in one page.
+
+    >>> own_ids('<path id="a"/><use href="#a" fill="url(#b)"/>', "s1")
+    '<path id="s1-a"/><use href="#s1-a" fill="url(#s1-b)"/>'
+    """
+    return _IDS.sub(lambda found: f"{found[1]}{name}-", svg)
