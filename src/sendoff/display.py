@@ -78,6 +78,7 @@ _DEFAULT: Final[dict[str, tuple[str, str]]] = {
     "temperature_change": ("delta_degF", "K"),
     "angle": ("deg", "deg"),
     "ratio": ("%", "%"),
+    "number": ("", ""),
     "count": ("", ""),
 }
 
@@ -226,6 +227,8 @@ def show(
             return Shown(number, _sign(shown_unit))
     if kind == "count":
         return Shown(figure(si, 1, role), "")
+    if kind == "number":
+        return fine(kind, si, system)
     unit = unit or unit_for(kind, si, system)
     if unit == "ft":
         return _feet_and_inches(si, role)

@@ -129,6 +129,7 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
     "area_load": {"kg/m2": Fraction(1), "lb/ft2": _LB / _FT**2},
     "temperature_change": {"K": Fraction(1), "delta_degC": Fraction(1), "delta_degF": Fraction(5, 9)},
     "ratio": {"": Fraction(1), "%": Fraction(1, 100)},
+    "number": {"": Fraction(1)},
     "count": {"": Fraction(1)},
 }
 """Factor to the SI unit for each unit of each kind of quantity; temperature and angle are handled beside it."""
@@ -200,7 +201,7 @@ SUFFIX_KIND: Final[dict[str, str]] = {
     "ohm": "resistance", "ohmpm": "resistance_per_length", "C": "charge", "kgpm3": "density", "m2ps": "viscosity",
     "Npm": "stiffness", "kgpm": "line_load", "kgpm2": "area_load", "K": "temperature", "dK": "temperature_change",
     "rad": "angle",
-    "ratio": "ratio", "count": "count",
+    "ratio": "ratio", "number": "number", "count": "count",
 }  # fmt: skip
 """How the last part of a name tells its kind of quantity: `axle_load_kg` is a mass, `bed_angle_rad` an angle."""
 

@@ -141,13 +141,13 @@ def _compare(where: str, name: str, found: Any, expected: Any, tolerance: str) -
 
 def _allowed(tolerance: str | float, wanted: float, kind: str | None) -> float:
     if isinstance(tolerance, int | float):
-        assert tolerance == 0 or kind in {"count", "ratio", None}, "a tolerance has a unit"
+        assert tolerance == 0 or kind in {"count", "number", "ratio", None}, "a tolerance has a unit"
         return float(tolerance)
     if tolerance.endswith("%") and kind != "ratio":
         return units.parse(tolerance, "ratio").si * abs(wanted)
     if kind == "temperature":
         return units.parse(tolerance, "temperature_change").si
-    return units.parse(tolerance, kind or "ratio").si
+    return units.parse(tolerance, kind or "number").si
 
 
 def test_no_two_cases_share_an_id() -> None:

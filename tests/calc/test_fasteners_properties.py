@@ -44,6 +44,15 @@ def test_every_order_visits_each_stud_once_and_goes_across(studs: int) -> None:
             assert min(apart, studs - apart) >= 2, f"{one} to {other}"
 
 
+def test_four_and_six_studs_go_across_first_as_a_service_text_has_it() -> None:
+    four, six = fasteners.torque_sequence(4), fasteners.torque_sequence(6)
+    assert [abs(four[0] - four[1]), abs(four[2] - four[3])] == [
+        2,
+        2,
+    ]  # F16: upper right, lower left, then the others
+    assert [abs(six[at] - six[at + 1]) for at in (0, 2, 4)] == [3, 3, 3]
+
+
 @pytest.mark.parametrize(
     "row", tables.load("wheel_nut_torque").rows, ids=lambda row: f"{row['wheel']} {row['stud']} {row['nut']}"
 )

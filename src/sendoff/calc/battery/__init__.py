@@ -10,16 +10,19 @@ from sendoff.calc.battery.charging import (
     solar_charge,
     tow_lead_charge,
 )
+from sendoff.calc.battery.cold import (
+    cold_capacity,
+    freezing_check,
+    freezing_point_by_charge,
+    freezing_point_by_gravity,
+)
 from sendoff.calc.battery.discharge import peukert_exponent, peukert_run_time, reserve_capacity_charge
 from sendoff.calc.battery.state import (
     cell_spread,
     charge_from_gravity,
     charge_from_rest_voltage,
-    cold_capacity,
-    freezing_check,
-    freezing_point_by_charge,
-    freezing_point_by_gravity,
     gravity_at_80F,
+    rest_voltage_from_gravity,
 )
 from sendoff.calc.battery.storage import sealed_stand_charge, stand_gravity, storage_recharge_due
 
@@ -41,6 +44,7 @@ __all__ = [
     "peukert_run_time",
     "recharge_time",
     "reserve_capacity_charge",
+    "rest_voltage_from_gravity",
     "sealed_stand_charge",
     "solar_charge",
     "stand_gravity",

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.calc.battery.state import cold_capacity
+from sendoff.calc.battery.cold import cold_capacity
 from sendoff.calc.contract import calculation, require_between, require_not_negative, require_positive
 from sendoff.errors import OutOfRange
 
@@ -150,7 +150,7 @@ class Cycles:
         "capacity_C": "C",
         "current_A": "I",
         "run_s": "t",
-        "exponent_ratio": "k",
+        "exponent_number": "k",
         "whole_count": "n",
         "usable_C": "Q",
     },
@@ -162,7 +162,7 @@ def cycles_per_charge(
     floor_ratio: float = FLOOR,
     temperature_K: float = WARM_K,
     age_ratio: float = 1.0,
-    exponent_ratio: float = EXPONENT,
+    exponent_number: float = EXPONENT,
 ) -> Cycles:
     """Return how many lifts, dumps or pulls a full battery gives.
 
@@ -182,7 +182,7 @@ def cycles_per_charge(
         Temperature of the battery [K].
     age_ratio : float
         What an old battery still holds of its rating [-].
-    exponent_ratio : float
+    exponent_number : float
         Peukert's exponent, 1.2 if not known; 1.0 counts no loss [-].
 
     Returns
@@ -203,7 +203,7 @@ def cycles_per_charge(
     --------
     100 Ah, a 200 A pump for 40 s a dump: 22 without the loss, 10 with it.
 
-    >>> cycles_per_charge(100 * 3600.0, 200.0, 40.0, exponent_ratio=1.0).whole_count
+    >>> cycles_per_charge(100 * 3600.0, 200.0, 40.0, exponent_number=1.0).whole_count
     22
     >>> cycles_per_charge(100 * 3600.0, 200.0, 40.0).whole_count
     10
@@ -214,10 +214,10 @@ def cycles_per_charge(
     .. [2] electricity, charge is current times time
     """
     require_positive(current_A=current_A, run_s=run_s)
-    require_between(1.0, 1.6, exponent_ratio=exponent_ratio)
+    require_between(1.0, 1.6, exponent_number=exponent_number)
     usable_C = usable_charge(capacity_C, 1.0, floor_ratio, temperature_K, age_ratio)
     rated_A = capacity_C / 72_000.0
-    cost_C = cycle_charge(current_A, run_s) * max(1.0, current_A / rated_A) ** (exponent_ratio - 1)
+    cost_C = cycle_charge(current_A, run_s) * max(1.0, current_A / rated_A) ** (exponent_number - 1)
     if cost_C <= 0 or usable_C / cost_C > 1e9:
         raise OutOfRange("run_s", run_s, "is too short to count cycles by")
     return Cycles(math.floor(usable_C / cost_C + 1e-9), cost_C, usable_C)

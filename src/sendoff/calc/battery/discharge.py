@@ -19,12 +19,12 @@ RESERVE_CURRENT_A: Final = 25.0
         "capacity_C": "C",
         "rated_time_s": "R",
         "current_A": "I",
-        "exponent_ratio": "k",
+        "exponent_number": "k",
         "run_time_s": "t",
     },
 )
 def peukert_run_time(
-    capacity_C: float, current_A: float, exponent_ratio: float, rated_time_s: float = 72_000.0
+    capacity_C: float, current_A: float, exponent_number: float, rated_time_s: float = 72_000.0
 ) -> float:
     """Return how long a full battery gives a constant current, by Peukert's law.
 
@@ -36,7 +36,7 @@ def peukert_run_time(
         Rated capacity [C].
     current_A : float
         Constant current drawn [A].
-    exponent_ratio : float
+    exponent_number : float
         Peukert's exponent, 1.0 to 1.6 [-].
     rated_time_s : float
         Time the capacity is rated over, 20 h if not given [s].
@@ -68,15 +68,21 @@ def peukert_run_time(
     .. [1] peukert, worked example
     """
     require_positive(capacity_C=capacity_C, current_A=current_A, rated_time_s=rated_time_s)
-    require_between(1.0, 1.6, exponent_ratio=exponent_ratio)
-    return float(rated_time_s * (capacity_C / (current_A * rated_time_s)) ** exponent_ratio)
+    require_between(1.0, 1.6, exponent_number=exponent_number)
+    return float(rated_time_s * (capacity_C / (current_A * rated_time_s)) ** exponent_number)
 
 
 @calculation(
     "battery",
     "k = ln(t1 / t2) / ln(I2 / I1)",
-    gives="exponent_ratio",
-    symbols={"slow_A": "I1", "slow_time_s": "t1", "fast_A": "I2", "fast_time_s": "t2", "exponent_ratio": "k"},
+    gives="exponent_number",
+    symbols={
+        "slow_A": "I1",
+        "slow_time_s": "t1",
+        "fast_A": "I2",
+        "fast_time_s": "t2",
+        "exponent_number": "k",
+    },
 )
 def peukert_exponent(slow_A: float, slow_time_s: float, fast_A: float, fast_time_s: float) -> float:
     """Return Peukert's exponent from two ratings of one battery.

@@ -1,4 +1,4 @@
-"""State of a lead battery: charge from rest voltage or gravity, capacity in the cold, freezing point."""
+"""State of a lead battery: charge from rest voltage or gravity, and the spread of its cells."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ TEN_F_dK: Final = 10 * 5 / 9
 GRAVITY_PER_10F: Final = 0.004
 VOLT_PER_10F: Final = 0.024
 LARGEST_SPREAD: Final = 0.025
+CELL_V: Final = 0.845
 
 Kind = Literal["flooded", "agm"]
 Acid = Literal["1.265", "1.280"]
@@ -24,17 +25,17 @@ Acid = Literal["1.265", "1.280"]
 @calculation(
     "battery",
     "SG80 = SG + 0.004 (t − 80 °F) / 10 °F",
-    gives="gravity_ratio",
-    symbols={"read_gravity_ratio": "SG", "temperature_K": "t", "gravity_ratio": "SG80"},
+    gives="gravity_number",
+    symbols={"read_gravity_number": "SG", "temperature_K": "t", "gravity_number": "SG80"},
 )
-def gravity_at_80F(read_gravity_ratio: float, temperature_K: float) -> float:
+def gravity_at_80F(read_gravity_number: float, temperature_K: float) -> float:
     """Return a hydrometer reading corrected to 80 °F.
 
     SG80 = SG + 0.004 (t − 80 °F)/10 °F: cold acid reads too heavy, that is too full.
 
     Parameters
     ----------
-    read_gravity_ratio : float
+    read_gravity_number : float
         Gravity as read [-].
     temperature_K : float
         Temperature of the acid [K].
@@ -64,9 +65,9 @@ def gravity_at_80F(read_gravity_ratio: float, temperature_K: float) -> float:
     ----------
     .. [1] tm_5_3820, figure 7, example 1
     """
-    require_between(1.0, 1.35, read_gravity_ratio=read_gravity_ratio)
+    require_between(1.0, 1.35, read_gravity_number=read_gravity_number)
     require_between(233.0, 339.0, "K", temperature_K=temperature_K)
-    return read_gravity_ratio + GRAVITY_PER_10F * (temperature_K - REFERENCE_K) / TEN_F_dK
+    return read_gravity_number + GRAVITY_PER_10F * (temperature_K - REFERENCE_K) / TEN_F_dK
 
 
 def _charge(table: Table, kind: str, column: str, value: float) -> float:
@@ -84,11 +85,11 @@ def _charge(table: Table, kind: str, column: str, value: float) -> float:
     "battery",
     "straight line between rows of charge and gravity at 80 °F",
     gives="charge_ratio",
-    symbols={"read_gravity_ratio": "SG", "temperature_K": "t"},
+    symbols={"read_gravity_number": "SG", "temperature_K": "t"},
     tables={"table": "battery_charge"},
 )
 def charge_from_gravity(
-    read_gravity_ratio: float,
+    read_gravity_number: float,
     temperature_K: float = REFERENCE_K,
     acid: Acid = "1.265",
     table: Table | None = None,
@@ -99,7 +100,7 @@ def charge_from_gravity(
 
     Parameters
     ----------
-    read_gravity_ratio : float
+    read_gravity_number : float
         Gravity as read, the lowest cell [-].
     temperature_K : float
         Temperature of the acid, 80 °F if not given [K].
@@ -132,15 +133,15 @@ def charge_from_gravity(
     .. [1] battery_support_page, table 1
     .. [2] tm_10_6140, table 1-1 for 1.280 acid
     """
-    gravity = gravity_at_80F(read_gravity_ratio, temperature_K)
+    gravity = gravity_at_80F(read_gravity_number, temperature_K)
     kind = "flooded" if acid == "1.265" else "flooded_1280"
     held = table or tables.load("battery_charge")
-    lowest = min(float(row["gravity_ratio"]) for row in held.where(kind=kind))
+    lowest = min(float(row["gravity_number"]) for row in held.where(kind=kind))
     if kind == "flooded_1280" and gravity < lowest:
         raise OutOfRange(
-            "read_gravity_ratio", read_gravity_ratio, "is below 25 % of 1.280 acid: charge it first"
+            "read_gravity_number", read_gravity_number, "is below 25 % of 1.280 acid: charge it first"
         )
-    return _charge(held, kind, "gravity_ratio", gravity)
+    return _charge(held, kind, "gravity_number", gravity)
 
 
 @calculation(
@@ -203,241 +204,71 @@ def charge_from_rest_voltage(
 
 @calculation(
     "battery",
-    "1.00 at 77 °F, 0.75 at 32 °F, 0.40 at 0 °F, straight lines between",
-    gives="capacity_ratio",
-    symbols={"temperature_K": "t"},
-    tables={"table": "battery_cold_capacity"},
+    "U = cells · (SG + 0.845 V)",
+    gives="rest_V",
+    symbols={"gravity_number": "SG", "cells": "cells", "rest_V": "U"},
 )
-def cold_capacity(temperature_K: float, table: Table | None = None) -> float:
-    """Return the share of its capacity a battery still gives in the cold.
+def rest_voltage_from_gravity(gravity_number: float, cells: int = 6) -> float:
+    """Return the rest voltage that goes with a gravity, to hold meter and hydrometer against each other.
 
-    Straight line between 100 % at 77 °F, 75 % at 32 °F and 40 % at 0 °F; never more than 100 %.
+    U = cells · (SG + 0.845 V).
 
     Parameters
     ----------
-    temperature_K : float
-        Temperature of the battery itself [K].
-    table : Table
-        Share by temperature.
+    gravity_number : float
+        Gravity at 80 °F, mean of the cells [-].
+    cells : int
+        Cells in series, 6 in a 12 V battery [-].
 
     Returns
     -------
     float
-        Share of the capacity at 77 °F [-].
+        Rest voltage [V].
 
     Raises
     ------
     OutOfRange
-        If it is colder than 0 °F (no figure) or hotter than 150 °F.
+        If the gravity is outside 1.0 to 1.35 or the cells outside 1 to 24.
 
     Notes
     -----
-    Charged lead batteries at the long rate. At pump and winch currents the cold takes more.
+    Rested lead cells. A meter that reads 2 V less than this has a dead cell before it.
 
     Examples
     --------
-    >>> round(cold_capacity(273.15), 2)
-    0.75
+    Full acid of 1.265: 12.66 V, the table's 12.65.
+
+    >>> round(rest_voltage_from_gravity(1.265), 2)
+    12.66
 
     References
     ----------
-    .. [1] tm_10_6140, 1-8
+    .. [1] battery_support_page, table 1
     """
-    require_between(0.0, 339.0, "K", temperature_K=temperature_K)
-    held = table or tables.load("battery_cold_capacity")
-    if temperature_K >= max(held.column("temperature_K")):
-        return 1.0
-    return held.interpolate("temperature_K", temperature_K, "capacity_ratio")
-
-
-@calculation(
-    "battery",
-    "straight line between rows of gravity and freezing point",
-    gives="freezing_K",
-    symbols={"gravity_ratio": "SG"},
-    tables={"table": "battery_freezing_by_gravity"},
-)
-def freezing_point_by_gravity(gravity_ratio: float, table: Table | None = None) -> float:
-    """Return the temperature at which battery acid of a gravity freezes.
-
-    Straight line between the rows of the military manuals.
-
-    Parameters
-    ----------
-    gravity_ratio : float
-        Gravity at 80 °F [-].
-    table : Table
-        Freezing point by gravity.
-
-    Returns
-    -------
-    float
-        Freezing point [K].
-
-    Raises
-    ------
-    OutOfRange
-        If the gravity is outside 1.000 to 1.280.
-
-    Notes
-    -----
-    Sulfuric acid in water. Slush comes some degrees before ice: keep a margin.
-
-    Examples
-    --------
-    >>> from sendoff.units import from_si
-    >>> round(from_si(freezing_point_by_gravity(1.250), "degF", "temperature"))
-    -62
-
-    References
-    ----------
-    .. [1] od1002, TM 5-series table III
-    """
-    held = table or tables.load("battery_freezing_by_gravity")
-    require_between(
-        min(held.column("gravity_ratio")), max(held.column("gravity_ratio")), gravity_ratio=gravity_ratio
-    )
-    return held.interpolate("gravity_ratio", gravity_ratio, "freezing_K")
-
-
-@calculation(
-    "battery",
-    "straight line between rows of charge and freezing point",
-    gives="freezing_K",
-    symbols={"charge_ratio": "q"},
-    tables={"table": "battery_freezing_by_charge"},
-)
-def freezing_point_by_charge(charge_ratio: float, acid: Acid = "1.265", table: Table | None = None) -> float:
-    """Return the temperature at which a lead battery freezes, by its state of charge.
-
-    Straight line between the rows of the military manuals, which are warmer than a popular table.
-
-    Parameters
-    ----------
-    charge_ratio : float
-        State of charge [-].
-    acid : {"1.265", "1.280"}
-        Gravity of the acid when full; 1.265 freezes earlier and is taken if unknown.
-    table : Table
-        Freezing point by charge.
-
-    Returns
-    -------
-    float
-        Freezing point [K].
-
-    Raises
-    ------
-    OutOfRange
-        If the charge is outside 0 to 100 %.
-
-    Notes
-    -----
-    Lead batteries. Below half charge the figures follow from gravity, rounded to the warm side.
-
-    Examples
-    --------
-    A popular table promises -55 °F at three quarters; the manuals say -35.
-
-    >>> from sendoff.units import from_si
-    >>> round(from_si(freezing_point_by_charge(0.75), "degF", "temperature"))
-    -35
-
-    References
-    ----------
-    .. [1] tm_5_3820, table 2
-    .. [2] tm_10_6140, table 1-1
-    """
-    require_between(0.0, 1.0, charge_ratio=charge_ratio)
-    held = table or tables.load("battery_freezing_by_charge")
-    return held.interpolate("charge_ratio", charge_ratio, "freezing_K", acid=acid)
-
-
-@dataclass(frozen=True, slots=True)
-class FreezingCheck:
-    """A night's cold held against the battery's freezing point."""
-
-    freezing_K: float
-    margin_dK: float
-    """How much colder it could still get; below zero it freezes."""
-    freezes: bool
-    tight: bool
-    """Less than 10 °F left."""
-
-
-@calculation(
-    "battery",
-    "margin = coldest − freezing point",
-    symbols={"charge_ratio": "q", "coldest_K": "t"},
-    tables={"table": "battery_freezing_by_charge"},
-)
-def freezing_check(
-    charge_ratio: float, coldest_K: float, acid: Acid = "1.265", table: Table | None = None
-) -> FreezingCheck:
-    """Return whether a battery at this charge stands the coldest temperature expected.
-
-    The margin is the coldest temperature less the freezing point.
-
-    Parameters
-    ----------
-    charge_ratio : float
-        State of charge [-].
-    coldest_K : float
-        Coldest temperature expected [K].
-    acid : {"1.265", "1.280"}
-        Gravity of the acid when full.
-    table : Table
-        Freezing point by charge.
-
-    Returns
-    -------
-    FreezingCheck
-        Freezing point, margin, freezes or not, tight or not.
-
-    Raises
-    ------
-    OutOfRange
-        If the charge is outside 0 to 100 % or the temperature outside -80 to 60 °C.
-
-    Notes
-    -----
-    The battery takes the air's temperature overnight. A frozen battery is never charged.
-
-    Examples
-    --------
-    At a quarter charge it freezes at 0 °F.
-
-    >>> freezing_check(0.25, 255.372).freezes
-    True
-
-    References
-    ----------
-    .. [1] tm_5_3820, table 2
-    """
-    require_between(193.15, 333.15, "K", coldest_K=coldest_K)
-    freezing_K = freezing_point_by_charge(charge_ratio, acid, table)
-    margin_dK = coldest_K - freezing_K
-    return FreezingCheck(freezing_K, margin_dK, margin_dK <= 0, margin_dK < TEN_F_dK)
+    require_between(1.0, 1.35, gravity_number=gravity_number)
+    if not 1 <= cells <= 24:
+        raise OutOfRange("cells", cells, "must lie from 1 to 24")
+    return cells * (gravity_number + CELL_V)
 
 
 @dataclass(frozen=True, slots=True)
 class CellSpread:
     """Difference between the best and the worst cell."""
 
-    spread_ratio: float
+    spread_number: float
     serviceable: bool
-    lowest_ratio: float
+    lowest_number: float
 
 
-@calculation("battery", "spread = largest SG − smallest SG ≤ 0.025", symbols={"cell_gravity_ratio": "SG"})
-def cell_spread(cell_gravity_ratio: tuple[float, ...]) -> CellSpread:
+@calculation("battery", "spread = largest SG − smallest SG ≤ 0.025", symbols={"cell_gravity_number": "SG"})
+def cell_spread(cell_gravity_number: tuple[float, ...]) -> CellSpread:
     """Return the spread of gravity between cells and whether it condemns a charged battery.
 
     More than 0.025 between any two cells of a charged battery makes it unserviceable.
 
     Parameters
     ----------
-    cell_gravity_ratio : tuple of float
+    cell_gravity_number : tuple of float
         Gravity of each cell, fully charged [-].
 
     Returns
@@ -463,9 +294,9 @@ def cell_spread(cell_gravity_ratio: tuple[float, ...]) -> CellSpread:
     ----------
     .. [1] tm_9_6140, 4-7
     """
-    if not 2 <= len(cell_gravity_ratio) <= 24:
-        raise OutOfRange("cell_gravity_ratio", len(cell_gravity_ratio), "must name 2 to 24 cells")
-    for gravity in cell_gravity_ratio:
-        require_between(1.0, 1.35, cell_gravity_ratio=gravity)
-    spread = max(cell_gravity_ratio) - min(cell_gravity_ratio)
-    return CellSpread(spread, spread <= LARGEST_SPREAD + 1e-9, min(cell_gravity_ratio))
+    if not 2 <= len(cell_gravity_number) <= 24:
+        raise OutOfRange("cell_gravity_number", len(cell_gravity_number), "must name 2 to 24 cells")
+    for gravity in cell_gravity_number:
+        require_between(1.0, 1.35, cell_gravity_number=gravity)
+    spread = max(cell_gravity_number) - min(cell_gravity_number)
+    return CellSpread(spread, spread <= LARGEST_SPREAD + 1e-9, min(cell_gravity_number))

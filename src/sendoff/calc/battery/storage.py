@@ -20,21 +20,21 @@ MONTH_s: Final = 30 * DAY_s
 def _rate(temperature_K: float, table: Table) -> float:
     temperatures = table.column("temperature_K")
     if temperature_K <= min(temperatures):
-        return float(table.at_or_above("temperature_K", temperature_K)["gravity_per_day_ratio"])
+        return float(table.at_or_above("temperature_K", temperature_K)["gravity_per_day_number"])
     if temperature_K > max(temperatures):
         raise OutOfRange("temperature_K", temperature_K, "must not be above 100 °F: no figure")
-    return table.interpolate("temperature_K", temperature_K, "gravity_per_day_ratio")
+    return table.interpolate("temperature_K", temperature_K, "gravity_per_day_number")
 
 
 @calculation(
     "battery",
     "SG = SG0 − rate · days",
-    gives="gravity_ratio",
-    symbols={"gravity_now_ratio": "SG0", "stood_s": "days", "temperature_K": "t", "gravity_ratio": "SG"},
+    gives="gravity_number",
+    symbols={"gravity_now_number": "SG0", "stood_s": "days", "temperature_K": "t", "gravity_number": "SG"},
     tables={"table": "battery_self_discharge"},
 )
 def stand_gravity(
-    gravity_now_ratio: float, stood_s: float, temperature_K: float = 299.817, table: Table | None = None
+    gravity_now_number: float, stood_s: float, temperature_K: float = 299.817, table: Table | None = None
 ) -> float:
     """Return the gravity of a wet battery after standing.
 
@@ -42,7 +42,7 @@ def stand_gravity(
 
     Parameters
     ----------
-    gravity_now_ratio : float
+    gravity_now_number : float
         Gravity at the start, at 80 °F [-].
     stood_s : float
         Time it stands [s].
@@ -75,12 +75,12 @@ def stand_gravity(
     .. [1] tm_9_6140, 4-8(c)
     .. [2] tm_5_3820, storage
     """
-    require_between(1.0, 1.35, gravity_now_ratio=gravity_now_ratio)
+    require_between(1.0, 1.35, gravity_now_number=gravity_now_number)
     require_not_negative(stood_s=stood_s)
     require_between(0.0, 60 * DAY_s, "s", stood_s=stood_s)
     require_between(200.0, 339.0, "K", temperature_K=temperature_K)
     return (
-        gravity_now_ratio
+        gravity_now_number
         - _rate(temperature_K, table or tables.load("battery_self_discharge")) * stood_s / DAY_s
     )
 
@@ -90,18 +90,18 @@ class StorageDue:
     """When a stored battery must be charged."""
 
     due_in_s: float
-    loss_per_day_ratio: float
+    loss_per_day_number: float
     """Gravity lost in a day."""
 
 
 @calculation(
     "battery",
     "due = min(30 days, (SG − 1.225) / rate)",
-    symbols={"gravity_now_ratio": "SG", "temperature_K": "t"},
+    symbols={"gravity_now_number": "SG", "temperature_K": "t"},
     tables={"table": "battery_self_discharge"},
 )
 def storage_recharge_due(
-    gravity_now_ratio: float, temperature_K: float = 299.817, table: Table | None = None
+    gravity_now_number: float, temperature_K: float = 299.817, table: Table | None = None
 ) -> StorageDue:
     """Return when a stored wet battery must be charged again.
 
@@ -109,7 +109,7 @@ def storage_recharge_due(
 
     Parameters
     ----------
-    gravity_now_ratio : float
+    gravity_now_number : float
         Gravity now, at 80 °F [-].
     temperature_K : float
         Temperature of the store, 80 °F if not given [K].
@@ -141,10 +141,10 @@ def storage_recharge_due(
     ----------
     .. [1] tm_5_3820, storage instructions
     """
-    require_between(1.0, 1.35, gravity_now_ratio=gravity_now_ratio)
+    require_between(1.0, 1.35, gravity_now_number=gravity_now_number)
     require_between(200.0, 339.0, "K", temperature_K=temperature_K)
     rate = _rate(temperature_K, table or tables.load("battery_self_discharge"))
-    days = max(0.0, (gravity_now_ratio - RECHARGE_GRAVITY) / rate)
+    days = max(0.0, (gravity_now_number - RECHARGE_GRAVITY) / rate)
     return StorageDue(min(LONGEST_s, days * DAY_s), rate)
 
 

@@ -158,7 +158,7 @@ class MeterReading:
     verdict: Verdict
     low_A: float
     high_A: float
-    missing_magnets_ratio: float
+    missing_magnets_number: float
     """How many magnets' worth of current is missing, from the middle of the band; zero if none."""
     meaning: str
 
@@ -206,7 +206,7 @@ def brake_current_reading(
     One open magnet of four at 12 V reads 11.25 A.
 
     >>> found = brake_current_reading(11.25, 12 * 0.0254, 4)
-    >>> found.verdict, round(found.missing_magnets_ratio)
+    >>> found.verdict, round(found.missing_magnets_number)
     ('below band', 1)
 
     References

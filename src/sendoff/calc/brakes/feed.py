@@ -6,6 +6,7 @@ import itertools
 from dataclasses import dataclass
 from typing import Final
 
+from sendoff import tables
 from sendoff.calc.brakes.electric import MAGNET_OHM, require_magnets
 from sendoff.calc.contract import calculation, require_not_negative, require_positive
 from sendoff.calc.wiring import wire_resistance
@@ -194,7 +195,7 @@ def brake_feed_by_axle(
 
 @calculation(
     "brakes",
-    "thinnest gauge with (U − U at magnets) / U ≤ allowed",
+    "thinnest gauge with 2 L r ≤ R/n · s / (1 − s)",
     gives="awg",
     symbols={"supply_V": "U", "one_way_length_m": "L", "magnet_count": "n"},
 )
@@ -207,7 +208,7 @@ def least_brake_gauge(
 ) -> int:
     """Return the thinnest wire that keeps the drop to the brake magnets.
 
-    Each gauge of the table is tried with `brake_feed`, thinnest first.
+    The loop may have R/n · s/(1 − s) ohm for a share s; the thinnest gauge under that is taken.
 
     Parameters
     ----------
@@ -250,10 +251,12 @@ def least_brake_gauge(
     """
     if not 0 < allowed_drop_ratio <= 0.5:
         raise OutOfRange("allowed_drop_ratio", allowed_drop_ratio, "must lie above 0 and up to 50 %")
+    require_positive(one_way_length_m=one_way_length_m, magnet_ohm=magnet_ohm)
+    require_magnets(magnet_count=magnet_count)
+    most_ohm = magnet_ohm / magnet_count * allowed_drop_ratio / (1 - allowed_drop_ratio)
+    held = tables.load("wire_resistance")
     for awg in GAUGES:
-        if (
-            brake_feed(supply_V, one_way_length_m, awg, magnet_count, magnet_ohm).drop_ratio
-            <= allowed_drop_ratio
-        ):
+        if 2 * one_way_length_m * held.row(awg=awg)["stranded_ohmpm"] <= most_ohm * (1 + 1e-12):
+            brake_feed(supply_V, one_way_length_m, awg, magnet_count, magnet_ohm)  # left among the steps
             return awg
     raise OutOfRange("one_way_length_m", one_way_length_m, "needs more copper than any gauge has")

@@ -330,7 +330,7 @@ class PessimisticBound:
         "capacity_C": "C",
         "magnet_count": "n",
         "supply_V": "U",
-        "exponent_ratio": "k",
+        "exponent_number": "k",
         "run_time_s": "t",
     },
 )
@@ -339,7 +339,7 @@ def breakaway_pessimistic_bound(
     magnet_count: int,
     supply_V: float = 13.0,
     magnet_ohm: float = 3.19,
-    exponent_ratio: float = 1.25,
+    exponent_number: float = 1.25,
     rated_time_s: float = 72_000.0,
 ) -> PessimisticBound:
     """Return Peukert's hold time for a breakaway battery: a pessimistic bound, never a verdict.
@@ -356,7 +356,7 @@ def breakaway_pessimistic_bound(
         Voltage assumed to stay, 13 V if not given [V].
     magnet_ohm : float
         Resistance of one magnet; 3.19 ohm gives the upper test currents [ohm].
-    exponent_ratio : float
+    exponent_number : float
         Peukert's exponent [-].
     rated_time_s : float
         Time the capacity is rated over, 20 h if not given [s].
@@ -391,4 +391,4 @@ def breakaway_pessimistic_bound(
     require_magnets(magnet_count=magnet_count)
     current_A = magnet_count * supply_V / magnet_ohm
     note = "Pessimistic bound by Peukert's law, not a verdict: the current falls as the voltage sags."
-    return PessimisticBound(peukert_run_time(capacity_C, current_A, exponent_ratio, rated_time_s), note)
+    return PessimisticBound(peukert_run_time(capacity_C, current_A, exponent_number, rated_time_s), note)

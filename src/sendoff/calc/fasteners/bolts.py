@@ -247,9 +247,11 @@ def _refuse_wheels(joint: str) -> None:
     "fasteners",
     "T = K D F",
     gives="torque_Nm",
-    symbols={"nut_factor_ratio": "K", "clamp_N": "F", "torque_Nm": "T"},
+    symbols={"nut_factor_number": "K", "clamp_N": "F", "torque_Nm": "T"},
 )
-def bolt_torque(thread: str, clamp_N: float, nut_factor_ratio: float = 0.20, joint: Joint = "frame") -> float:
+def bolt_torque(
+    thread: str, clamp_N: float, nut_factor_number: float = 0.20, joint: Joint = "frame"
+) -> float:
     """Return the torque that gives a clamp load on a frame bolt; refused for wheels.
 
     T = K D F, with K about 0.20 dry and 0.15 oiled.
@@ -260,7 +262,7 @@ def bolt_torque(thread: str, clamp_N: float, nut_factor_ratio: float = 0.20, joi
         Thread, such as 1/2-20 or M14x1.5.
     clamp_N : float
         Clamp load wanted [N].
-    nut_factor_ratio : float
+    nut_factor_number : float
         Nut factor K [-].
     joint : {"frame", "wheel"}
         What is bolted; a wheel is refused.
@@ -293,18 +295,18 @@ def bolt_torque(thread: str, clamp_N: float, nut_factor_ratio: float = 0.20, joi
     """
     _refuse_wheels(joint)
     require_not_negative(clamp_N=clamp_N)
-    require_between(0.05, 0.5, nut_factor_ratio=nut_factor_ratio)
-    return nut_factor_ratio * _thread(thread)[0] * clamp_N
+    require_between(0.05, 0.5, nut_factor_number=nut_factor_number)
+    return nut_factor_number * _thread(thread)[0] * clamp_N
 
 
 @calculation(
     "fasteners",
     "F = T / (K D)",
     gives="clamp_N",
-    symbols={"nut_factor_ratio": "K", "torque_Nm": "T", "clamp_N": "F"},
+    symbols={"nut_factor_number": "K", "torque_Nm": "T", "clamp_N": "F"},
 )
 def clamp_from_torque(
-    thread: str, torque_Nm: float, nut_factor_ratio: float = 0.20, joint: Joint = "frame"
+    thread: str, torque_Nm: float, nut_factor_number: float = 0.20, joint: Joint = "frame"
 ) -> float:
     """Return the clamp load a torque gives on a frame bolt; refused for wheels.
 
@@ -316,7 +318,7 @@ def clamp_from_torque(
         Thread, such as 1/2-20 or M14x1.5.
     torque_Nm : float
         Torque applied [N m].
-    nut_factor_ratio : float
+    nut_factor_number : float
         Nut factor K, about 0.20 dry and 0.15 oiled [-].
     joint : {"frame", "wheel"}
         What is bolted; a wheel is refused.
@@ -346,8 +348,8 @@ def clamp_from_torque(
     """
     _refuse_wheels(joint)
     require_not_negative(torque_Nm=torque_Nm)
-    require_between(0.05, 0.5, nut_factor_ratio=nut_factor_ratio)
-    return torque_Nm / (nut_factor_ratio * _thread(thread)[0])
+    require_between(0.05, 0.5, nut_factor_number=nut_factor_number)
+    return torque_Nm / (nut_factor_number * _thread(thread)[0])
 
 
 @calculation("fasteners", "engaged thread ≥ one stud diameter", gives="passes", symbols={"engaged_m": "e"})

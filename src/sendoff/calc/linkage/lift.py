@@ -17,6 +17,8 @@ from sendoff.units import STANDARD_GRAVITY_mps2 as G
 
 Place = Literal["foot", "center"]
 STEPS: Final = 60
+DRAWN: Final = 5
+"""Every fifth point is given out for drawing."""
 _LOW, _HIGH = math.radians(0.5), math.radians(89.0)
 
 
@@ -31,6 +33,28 @@ class LiftPoint:
     """Distance from hinge to the cylinder's line; zero or below it cannot lift."""
     load_arm_m: float
     """Distance from hinge to the load, level."""
+
+
+def _lift_point(
+    angle_rad: float,
+    cylinder_N: float,
+    load_x_m: float,
+    load_z_m: float,
+    base_x_m: float,
+    base_z_m: float,
+    rod_x_m: float,
+    rod_z_m: float,
+) -> LiftPoint:
+    cosine, sine = math.cos(angle_rad), math.sin(angle_rad)
+    load_arm_m = load_x_m * cosine - load_z_m * sine
+    eye_x, eye_z = rod_x_m * cosine - rod_z_m * sine, rod_x_m * sine + rod_z_m * cosine
+    length_m = math.hypot(eye_x - base_x_m, eye_z - base_z_m)
+    if length_m < 1e-6:
+        raise OutOfRange("rod_x_m", rod_x_m, "must not put the rod eye on the cylinder's foot")
+    arm_m = (eye_x * (eye_z - base_z_m) - eye_z * (eye_x - base_x_m)) / length_m
+    if load_arm_m <= 1e-9:
+        return LiftPoint(None, length_m, arm_m, load_arm_m)
+    return LiftPoint(max(0.0, cylinder_N * arm_m / (G * load_arm_m)), length_m, arm_m, load_arm_m)
 
 
 @calculation(
@@ -89,7 +113,8 @@ def hinged_lift(
 
     Notes
     -----
-    Plane, no friction in the pins, standing level. The mass includes the body itself, at one center.
+    Plane, no friction in the joints, standing level. The mass includes the body itself, at one center. A deck on
+    parallel arms: give the tip of an arm as the place of the load, wherever it stands on the deck.
 
     Examples
     --------
@@ -113,16 +138,7 @@ def hinged_lift(
         rod_x_m=rod_x_m,
         rod_z_m=rod_z_m,
     )
-    cosine, sine = math.cos(angle_rad), math.sin(angle_rad)
-    load_arm_m = load_x_m * cosine - load_z_m * sine
-    eye_x, eye_z = rod_x_m * cosine - rod_z_m * sine, rod_x_m * sine + rod_z_m * cosine
-    length_m = math.hypot(eye_x - base_x_m, eye_z - base_z_m)
-    if length_m < 1e-6:
-        raise OutOfRange("rod_x_m", rod_x_m, "must not put the rod eye on the cylinder's foot")
-    arm_m = (eye_x * (eye_z - base_z_m) - eye_z * (eye_x - base_x_m)) / length_m
-    if load_arm_m <= 1e-9:
-        return LiftPoint(None, length_m, arm_m, load_arm_m)
-    return LiftPoint(max(0.0, cylinder_N * arm_m / (G * load_arm_m)), length_m, arm_m, load_arm_m)
+    return _lift_point(angle_rad, cylinder_N, load_x_m, load_z_m, base_x_m, base_z_m, rod_x_m, rod_z_m)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,10 +218,11 @@ def hinged_lift_curve(
     .. [1] statics, moments about the hinge
     """
     require_between(_LOW, math.pi / 2, "rad", top_angle_rad=top_angle_rad)
+    hinged_lift(0.0, cylinder_N, load_x_m, load_z_m, base_x_m, base_z_m, rod_x_m, rod_z_m)
     angles, capacities, lengths = [], [], []
     for step in range(STEPS + 1):
         angle = top_angle_rad * step / STEPS
-        point = hinged_lift(angle, cylinder_N, load_x_m, load_z_m, base_x_m, base_z_m, rod_x_m, rod_z_m)
+        point = _lift_point(angle, cylinder_N, load_x_m, load_z_m, base_x_m, base_z_m, rod_x_m, rod_z_m)
         lengths.append(point.cylinder_length_m)
         if point.capacity_kg is None:
             continue
@@ -214,8 +231,14 @@ def hinged_lift_curve(
     if not capacities:
         raise OutOfRange("load_x_m", load_x_m, "must put the load on the side that rises")
     least = min(range(len(capacities)), key=capacities.__getitem__)
+    if least:
+        hinged_lift(angles[least], cylinder_N, load_x_m, load_z_m, base_x_m, base_z_m, rod_x_m, rod_z_m)
     return LiftCurve(
-        capacities[least], angles[least], lengths[-1] - lengths[0], tuple(angles), tuple(capacities)
+        capacities[least],
+        angles[least],
+        lengths[-1] - lengths[0],
+        tuple(angles[::DRAWN]),
+        tuple(capacities[::DRAWN]),
     )
 
 

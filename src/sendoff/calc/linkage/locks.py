@@ -29,9 +29,9 @@ class LockPinLoad:
         "cargo_kg": "m cargo",
         "deck_x_m": "b deck",
         "cargo_x_m": "b cargo",
-        "pin_x_m": "c",
-        "pin_count": "n",
-        "shock_ratio": "s",
+        "lock_pin_x_m": "c",
+        "lock_pin_count": "n",
+        "shock_number": "s",
         "each_N": "F",
     },
 )
@@ -40,9 +40,9 @@ def lock_pin_load(
     cargo_kg: float,
     deck_x_m: float,
     cargo_x_m: float,
-    pin_x_m: float,
-    pin_count: int = 2,
-    shock_ratio: float = 1.0,
+    lock_pin_x_m: float,
+    lock_pin_count: int = 2,
+    shock_number: float = 1.0,
 ) -> LockPinLoad:
     """Return what the lock pins of a hinged, raised deck carry.
 
@@ -58,11 +58,11 @@ def lock_pin_load(
         Deck's center from the hinge [m].
     cargo_x_m : float
         Cargo's center from the hinge [m].
-    pin_x_m : float
+    lock_pin_x_m : float
         Line of the lock pins from the hinge [m].
-    pin_count : int
+    lock_pin_count : int
         Lock pins on that line, one at each cylinder [-].
-    shock_ratio : float
+    shock_number : float
         Factor for the road's shocks, 1 at rest [-].
 
     Returns
@@ -92,12 +92,14 @@ def lock_pin_load(
     .. [1] statics, moments about the hinge
     """
     require_not_negative(deck_kg=deck_kg, cargo_kg=cargo_kg)
-    require_positive(deck_x_m=deck_x_m, cargo_x_m=cargo_x_m, pin_x_m=pin_x_m)
-    require_between(1.0, 10.0, shock_ratio=shock_ratio)
-    if not 1 <= pin_count <= 12:
-        raise OutOfRange("pin_count", pin_count, "must lie from 1 to 12")
-    total_N = (deck_kg * deck_x_m + cargo_kg * cargo_x_m) * G * shock_ratio / pin_x_m
-    return LockPinLoad(total_N, total_N / pin_count, total_N / (pin_count - 1) if pin_count > 1 else None)
+    require_positive(deck_x_m=deck_x_m, cargo_x_m=cargo_x_m, lock_pin_x_m=lock_pin_x_m)
+    require_between(1.0, 10.0, shock_number=shock_number)
+    if not 1 <= lock_pin_count <= 12:
+        raise OutOfRange("lock_pin_count", lock_pin_count, "must lie from 1 to 12")
+    total_N = (deck_kg * deck_x_m + cargo_kg * cargo_x_m) * G * shock_number / lock_pin_x_m
+    return LockPinLoad(
+        total_N, total_N / lock_pin_count, total_N / (lock_pin_count - 1) if lock_pin_count > 1 else None
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,14 +117,14 @@ class LockPinSize:
     "A = F f / (planes τ), d = √(4 A / π), rounded up",
     symbols={
         "force_N": "F",
-        "factor_ratio": "f",
+        "factor_number": "f",
         "shear_strength_Pa": "τ",
         "plane_count": "planes",
         "area_m2": "A",
     },
 )
 def lock_pin_diameter(
-    force_N: float, shear_strength_Pa: float, factor_ratio: float, plane_count: int = 2
+    force_N: float, shear_strength_Pa: float, factor_number: float, plane_count: int = 2
 ) -> LockPinSize:
     """Return the least diameter of a lock pin in shear, rounded up.
 
@@ -134,7 +136,7 @@ def lock_pin_diameter(
         Force on the lock pin [N].
     shear_strength_Pa : float
         Shear strength of its steel [Pa].
-    factor_ratio : float
+    factor_number : float
         Factor against that strength [-].
     plane_count : int
         Shear planes: two in a fork, one at a bracket [-].
@@ -166,10 +168,10 @@ def lock_pin_diameter(
     .. [1] lock_pin_exercise, double shear
     """
     require_positive(force_N=force_N, shear_strength_Pa=shear_strength_Pa)
-    require_between(1.0, 100.0, factor_ratio=factor_ratio)
+    require_between(1.0, 100.0, factor_number=factor_number)
     if plane_count not in {1, 2}:
         raise OutOfRange("plane_count", plane_count, "must be 1 or 2")
-    area_m2 = force_N * factor_ratio / (plane_count * shear_strength_Pa)
+    area_m2 = force_N * factor_number / (plane_count * shear_strength_Pa)
     diameter_m = math.sqrt(4 * area_m2 / math.pi)
     return LockPinSize(area_m2, diameter_m, math.ceil(diameter_m * 1000 - 1e-9) / 1000)
 

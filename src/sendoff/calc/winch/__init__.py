@@ -9,19 +9,13 @@ from sendoff.calc.winch.pull import (
     slope_force,
     winch_pull,
 )
-from sendoff.calc.winch.rope import (
-    block_load,
-    drum_layer,
-    layer_pull,
-    layer_pull_ratio,
-    tackle_line_pull,
-    weakest_in_line,
-    wraps_left,
-)
+from sendoff.calc.winch.rope import drum_capacity, drum_layer, layer_pull, layer_pull_ratio, wraps_left
+from sendoff.calc.winch.tackle import block_load, tackle_line_pull, two_leg_pull, weakest_in_line
 from sendoff.calc.winch.work import winch_check, winch_current, winch_pull_charge
 
 __all__ = [
     "block_load",
+    "drum_capacity",
     "drum_layer",
     "grade_force",
     "layer_pull",
@@ -30,6 +24,7 @@ __all__ = [
     "sinking_resistance",
     "slope_force",
     "tackle_line_pull",
+    "two_leg_pull",
     "weakest_in_line",
     "winch_check",
     "winch_current",

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from sendoff.calc.battery import cycle_charge
 from sendoff.calc.contract import calculation, require_not_negative, require_positive
 from sendoff.calc.winch.pull import Surface, winch_pull
-from sendoff.calc.winch.rope import layer_pull, tackle_line_pull
+from sendoff.calc.winch.rope import layer_pull
+from sendoff.calc.winch.tackle import tackle_line_pull
 from sendoff.errors import OutOfRange
 
 
