@@ -9,10 +9,11 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor
+import signal
+from collections.abc import Callable, Generator, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -47,6 +48,8 @@ class Made:
     title: str
     files: tuple[tuple[str, int], ...]
     """Name and size of each file."""
+    again: bool = False
+    """Whether its first process was ended from outside, so that it was made once more."""
 
 
 @functools.lru_cache(maxsize=4)
@@ -105,19 +108,33 @@ def _put_in_place(making: Path, folder: Path) -> None:
     """Swap the finished folder in; when another swaps theirs in at the same moment, the later one stays, whole."""
     for _ in range(TRIES):
         old = folder.parent / f".old-{folder.name}-{secrets.token_hex(4)}"
-        with contextlib.suppress(FileNotFoundError):
-            folder.rename(old)
-        try:
-            making.rename(folder)
-        except OSError:
-            if not folder.exists() and old.exists():
-                old.rename(folder)
-            if not making.exists():
-                raise
-            continue
+        with _stopping_waits():
+            with contextlib.suppress(FileNotFoundError):
+                folder.rename(old)
+            try:
+                making.rename(folder)
+            except OSError:
+                if not folder.exists() and old.exists():
+                    old.rename(folder)
+                if not making.exists():
+                    raise
+                continue
         shutil.rmtree(old, ignore_errors=True)
         return
     raise CannotWrite(f"{folder}: others keep writing there. Make packs of one unit one after another.")
+
+
+@contextlib.contextmanager
+def _stopping_waits() -> Iterator[None]:
+    """Hold Ctrl-C back for the moment in which one folder takes another's place."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    held = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, held)
 
 
 def make_packs(
@@ -138,7 +155,8 @@ def make_packs(
         if isinstance(outcome, Made):
             total = sum(size for _, size in outcome.files)
             size = f"{len(outcome.files)} files, {total / 1000:,.0f} kB"
-            say(f"{outcome.unit}  {outcome.title}: {size} in {outcome.folder}")
+            again = " (made again: its first process was ended from outside)" if outcome.again else ""
+            say(f"{outcome.unit}  {outcome.title}: {size} in {outcome.folder}{again}")
         else:
             refused += 1
             say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))
@@ -178,23 +196,45 @@ def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made 
         return
     waiting = list(orders)
     while waiting:
-        with ProcessPoolExecutor(min(jobs, len(waiting))) as pool:
-            try:
-                futures: list[tuple[Order, Future[Made | SendoffError]]] = [
-                    (order, pool.submit(_outcome, order)) for order in waiting
-                ]
-                for order, future in futures:
-                    outcome = future.result()
-                    waiting.remove(order)
-                    yield order, outcome
-            except BrokenProcessPool:
-                lost = waiting.pop(
-                    0
-                )  # the first one not answered may be the one that broke it: make it alone
-                yield lost, _outcome(lost)
-            except BaseException:
-                pool.shutdown(wait=False, cancel_futures=True)
-                raise
+        answered = yield from _together(waiting, jobs)
+        del waiting[:answered]
+        if waiting:  # a worker died: the first unanswered may be what killed it, so it is made once more, alone
+            lost = waiting.pop(0)
+            yield lost, _alone(lost)
+
+
+def _together(orders: Sequence[Order], jobs: int) -> Generator[tuple[Order, Made | SendoffError], None, int]:
+    """Yield outcomes in the order asked until all are there or a worker dies; return how many there were."""
+    answered = 0
+    with ProcessPoolExecutor(min(jobs, len(orders)), initializer=_leave_stopping_to_the_first) as pool:
+        try:
+            for order, future in [(order, pool.submit(_outcome, order)) for order in orders]:
+                yield order, future.result()
+                answered += 1
+        except BrokenProcessPool:
+            return answered
+        except BaseException:
+            pool.shutdown(wait=True, cancel_futures=True)
+            raise
+    return answered
+
+
+def _alone(order: Order) -> Made | SendoffError:
+    """Make a pack again in a process of its own; say which it was when that process dies as well."""
+    with ProcessPoolExecutor(1, initializer=_leave_stopping_to_the_first) as pool:
+        try:
+            made = pool.submit(_outcome, order).result()
+        except BrokenProcessPool:
+            return SendoffError(
+                f"{order.sheet}: the process that made its pack was ended from outside, twice. "
+                "Look whether the machine runs out of memory; the other packs are not touched by it."
+            )
+    return replace(made, again=True) if isinstance(made, Made) else made
+
+
+def _leave_stopping_to_the_first() -> None:
+    """Let Ctrl-C reach the first process only, which stops the others when what they write is whole."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
 def _outcome(order: Order) -> Made | SendoffError:
