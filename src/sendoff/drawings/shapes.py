@@ -85,7 +85,15 @@ def _side_hub(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Ma
 def _side_box(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     length, height = measure(part, "length", 0.9), measure(part, "height", 0.4)
     small = max(length, height) < 0.3
-    yield block(place.x_m, place.z_m, length, height, "edge" if small else "outline", "white", SMALL)
+    yield block(
+        place.x_m,
+        place.z_m,
+        length,
+        height,
+        "edge" if small else "outline",
+        "white",
+        SMALL if small else LIST,
+    )
     if not small:
         yield block(place.x_m, place.z_m + 0.03, length - 0.06, height - 0.06, "detail", "none", SHEET)
         yield block(place.x_m, place.z_m + height * 0.52, 0.11, 0.035, "thin", "ink", SHEET)
@@ -240,7 +248,7 @@ def _side_spare(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
     radius, thick = measure(part, "outer_diameter", 0.7) / 2, measure(part, "section_width", 0.22)
     center = (place.x_m, place.z_m)
     if stands_upright(place):
-        yield disc(center, radius, "outline", "white", SMALL)
+        yield disc(center, radius, "outline", "white", LIST)
         yield disc(center, radius * 0.56, "edge", "white", SMALL)
         yield disc(center, radius * 0.17, "edge", "white", SHEET)
         return
@@ -252,7 +260,7 @@ def _side_spare(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
         (radius - bevel, half),
     )
     around = [*right, *((-dx, dz) for dx, dz in reversed(right))]
-    yield area([(x + dx, z + dz) for dx, dz in around], "outline", "white", SMALL)
+    yield area([(x + dx, z + dz) for dx, dz in around], "outline", "white", LIST)
     for aside in (-0.3, 0.3):
         yield stroke(((x - radius, z + aside * half), (x + radius, z + aside * half)), "detail", SHEET)
 
@@ -284,14 +292,14 @@ def _side_chain(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
     length = measure(part, "length", 0.0)
     if length:
         end = (place.x_m + length * 0.42, place.z_m)
-        yield stroke(hanging((place.x_m, place.z_m), end, min(length * 0.2, place.z_m * 0.5)), "edge", SHEET)
+        yield stroke(hanging((place.x_m, place.z_m), end, min(length * 0.2, place.z_m * 0.5)), "edge", SMALL)
         yield disc(end, 0.016, "thin", "white", SHEET)
 
 
 def _side_plug(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     start, end = (place.x_m + 0.28, place.z_m), (place.x_m, place.z_m - 0.03)
-    yield stroke(hanging(start, end, min(0.16, place.z_m * 0.4)), "edge", SHEET)
-    yield block(place.x_m - 0.02, place.z_m - 0.05, 0.08, 0.055, "thin", "ink", SHEET)
+    yield stroke(hanging(start, end, min(0.16, place.z_m * 0.4)), "edge", SMALL)
+    yield block(place.x_m - 0.02, place.z_m - 0.05, 0.08, 0.055, "thin", "ink", SMALL)
 
 
 def _side_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:

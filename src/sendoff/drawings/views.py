@@ -181,8 +181,11 @@ def _side_marks(unit: AsBuiltUnit, near: Near) -> list[Mark]:
         make = shapes.SIDE.get(shapes.kind_of(part))
         if make is not None:
             for place in _seen(part, near):
-                layer = _side_layer(geometry, part, place, near)
-                marks += on(layer, part.slot, _cased(unit, part, place, make(geometry, part, place)))
+                made = list(make(geometry, part, place))
+                if _is_cased(unit, part, place):
+                    marks += on(TOP, part.slot, (_through_the_box(mark) for mark in made))
+                else:
+                    marks += on(_side_layer(geometry, part, place, near), part.slot, made)
     marks += on(-2.5, "", _springs(unit))
     marks += on(TOP, "", _ghosts(unit))
     return sorted(marks, key=lambda mark: mark.layer)
@@ -237,13 +240,13 @@ def _side_layer(geometry: Geometry, part: FittedPart, place: Place, near: Near) 
     return 3.0 if kind in {"box", "battery", "charger", "pump"} else shapes.BETWEEN
 
 
-def _cased(unit: AsBuiltUnit, part: FittedPart, place: Place, marks: Iterable[Mark]) -> Iterator[Mark]:
-    """Yield the marks of a part; of one that stands in a box, hidden lines over it, in figures only."""
-    if shapes.kind_of(part) in shapes.INSIDE and _box_around(unit, place):
-        for mark in marks:
-            yield replace(mark, line="hidden", fill="none", least=FIGURE, layer=4.0)
-    else:
-        yield from marks
+def _is_cased(unit: AsBuiltUnit, part: FittedPart, place: Place) -> bool:
+    return shapes.kind_of(part) in shapes.INSIDE and _box_around(unit, place)
+
+
+def _through_the_box(mark: Mark) -> Mark:
+    """Return a mark of what stands in a box: hidden lines over it, in figures only."""
+    return replace(mark, line="hidden", fill="none", least=FIGURE)
 
 
 def _box_around(unit: AsBuiltUnit, place: Place) -> bool:
@@ -300,8 +303,10 @@ def _plan_marks(unit: AsBuiltUnit) -> list[Mark]:
         if make is None:
             continue
         for place in part.places:
-            made = list(_cased(unit, part, place, make(geometry, part, place)))
-            if kind in {"planks", "tread"}:
+            made = list(make(geometry, part, place))
+            if _is_cased(unit, part, place):
+                marks += on(TOP, part.slot, (_through_the_box(mark) for mark in made))
+            elif kind in {"planks", "tread"}:
                 marks += on(6.5, part.slot, made)
             elif kind not in shapes.ON_TOP and _covered(geometry, part, place):
                 marks += on(TOP, part.slot, (_hidden(mark) for mark in made))
@@ -335,7 +340,7 @@ def _axle_marks(geometry: Geometry) -> Iterator[Mark]:
     out = geometry.overall_width_m / 2 + 0.2
     for x in geometry.axles.x_m:
         for aside in (-0.06, 0.06):
-            yield stroke(((x + aside, -half), (x + aside, half)), "hidden", SHEET)
+            yield stroke(((x + aside, -half), (x + aside, half)), "hidden", SMALL)
         yield stroke(((x, -out), (x, out)), "center", SHEET)
     ends = (geometry.front_x_m - 0.25, geometry.front_x_m + geometry.overall_length_m + 0.25)
     yield stroke(((ends[0], 0.0), (ends[1], 0.0)), "center", SHEET)

@@ -1,0 +1,136 @@
+"""Small views: the side at 60 mm and at 360 px, the list silhouette, and where a station is (its locator)."""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+from sendoff.asbuilt.unit import UnitStation
+from sendoff.drawings import anchors
+from sendoff.drawings.marks import Pair
+from sendoff.drawings.room import Ink, box_round
+from sendoff.drawings.svg import Canvas, Drawing, Pen, Point
+from sendoff.drawings.views import (
+    AT_60_MM,
+    AT_360_PX,
+    Near,
+    Projection,
+    Style,
+    Views,
+    ground,
+    paint,
+    paint_solid,
+    targets,
+)
+from sendoff.phrases import say
+
+PIXEL_MM: Final = 25.4 / 96
+LOCATOR_MM: Final = 56.0
+_DISC_MM: Final = 3.0
+
+
+def small_side(views: Views, language: str, width_mm_: float = 60.0) -> Drawing:
+    """Return the side view 60 mm wide, to scale though at no scale of the rule."""
+    return _fitted(views, language, width_mm_, AT_60_MM)
+
+
+def screen_side(views: Views, language: str) -> Drawing:
+    """Return the side view 360 px wide, for a screen."""
+    return _fitted(views, language, 360 * PIXEL_MM, AT_360_PX)
+
+
+def _fitted(views: Views, language: str, width_mm_: float, style: Style) -> Drawing:
+    low, high = views.geometry.front_x_m, views.rear_m
+    mm = (width_mm_ - 3.0) / (high - low)
+    tall = views.highest_m * mm + style.ground + 0.6
+    canvas = Canvas(width_mm_, tall)
+    at = Projection(mm, (1.5 - low * mm, tall - style.ground - 0.1))
+    paint(canvas, views.side, at, style, ghosts=False)
+    ground(canvas, at, 0.2, width_mm_ - 0.2, style)
+    return canvas.done("", say("drawing.shows.side", language, type=views.unit.type_name[language]))
+
+
+def silhouette(views: Views, language: str, longest_m: float | None = None) -> Drawing:
+    """Return the silhouette of a list, 90 by 24 px: a drawing of its own from the same table, not a shrunk one.
+
+    `longest_m` is the length of the longest trailer of the list, so that all of them stand at one scale.
+    """
+    wide, tall = 90 * PIXEL_MM, 24 * PIXEL_MM
+    low = views.geometry.front_x_m
+    longest = max(longest_m or 0.0, views.geometry.overall_length_m)
+    mm = min((wide - 2 * PIXEL_MM) / longest, (tall - 2 * PIXEL_MM) / views.highest_m)
+    canvas = Canvas(wide, tall)
+    at = Projection(mm, (PIXEL_MM - low * mm, tall - PIXEL_MM))
+    paint_solid(canvas, views.side, at, PIXEL_MM * 0.9)
+    return canvas.done("", say("drawing.shows.silhouette", language, type=views.unit.type_name[language]))
+
+
+# ── where a station is ──────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def side_of(station: UnitStation) -> Near:
+    """Return the side from which a station is seen: the passenger side for what is met there, else the driver's."""
+    return "right" if station.side == "right" else "left"
+
+
+def remoteness(views: Views, station: UnitStation, x_m: float) -> float:
+    """Return how far along the trailer a spot lies from where its station is met."""
+    if station.side == "rear":
+        return views.rear_m - x_m
+    if station.side == "front":
+        return x_m - views.geometry.front_x_m
+    return abs(x_m - station.x_m)
+
+
+def main_spot(views: Views, station: UnitStation) -> Pair:
+    """Return x and z of the spot that stands for a station: of its first slot, nearest to where it is met."""
+    first = {slot: rank for rank, slot in enumerate(station.slots)}
+    near = side_of(station)
+    ranked = []
+    for part, place in targets(views.unit, station.id):
+        x, z = anchors.beside(views.unit, part, place)
+        away = place.side not in {near, "center", "front", "rear"}
+        ranked.append((first[part.slot], away, remoteness(views, station, x), place.id, (x, z)))
+    return min(ranked)[-1] if ranked else (station.x_m, 0.5)
+
+
+def locator(views: Views, station: UnitStation, number: int, language: str) -> Drawing:
+    """Return the side view 56 mm wide with the station's black disc, from the side on which the station is met."""
+    near, style = side_of(station), AT_60_MM
+    low, high = views.geometry.front_x_m, views.rear_m
+    mm = (LOCATOR_MM - 2.0) / (high - low)
+    view = views.highest_m * mm
+    zero = 1.0 - low * mm if near == "left" else LOCATOR_MM - 1.0 + low * mm
+    target, stand = (0.0, 0.0), None
+    at, tall = Projection(mm, (zero, 0.0), near), 0.0
+    # the disc stands in the free sky over the trailer; where there is too little of it, the sheet grows
+    for extra in (0.6, 2.0, 4.0, 6.6):
+        tall = view + style.ground + extra
+        at = Projection(mm, (zero, tall - style.ground - 0.1), near)
+        target = at(main_spot(views, station))
+        stand = _sky(Ink(views.beside(near), at, style.level), target, tall)
+        if stand is not None:
+            break
+    if stand is None:
+        stand = (min(max(target[0], 3.4), LOCATOR_MM - 3.4), 3.3)
+    canvas = Canvas(LOCATOR_MM, tall)
+    paint(canvas, views.beside(near), at, style, ghosts=False)
+    ground(canvas, at, 0.2, LOCATOR_MM - 0.2, style)
+    canvas.leader(stand, target, Pen(0.25))
+    canvas.disc(stand, str(number), _DISC_MM)
+    words = say("drawing.shows.locator", language, n=number, name=station.name[language])
+    return canvas.done("", words)
+
+
+def _sky(ink: Ink, target: Point, tall: float) -> Point | None:
+    """Return the nearest place where the disc covers nothing and its leader is neither cramped nor endless."""
+    size = 2 * _DISC_MM + 0.8
+    found = []
+    for step in range(int(LOCATOR_MM - size) + 1):
+        for y in (size / 2, size / 2 + 1.5, size / 2 + 3.0):
+            stand = (size / 2 + step, y)
+            away = math.dist(stand, target)
+            fits = 5.0 <= away <= 22.0 and y + size / 2 < tall - 1.0
+            if fits and ink.is_free(box_round(stand, size, size)):
+                found.append((away + abs(abs(stand[0] - target[0]) - 4.0) * 0.5, stand))
+    return min(found)[1] if found else None
