@@ -223,7 +223,7 @@ def fill_line(
     ----------
     .. [1] bulk_page, weights and additions for wetness
     """
-    require_positive(payload_kg=payload_kg)
+    require_positive(payload_kg=payload_kg, length_m=length_m, width_m=width_m, body_depth_m=body_depth_m)
     full = bulk_load(material, length_m, width_m, body_depth_m, state, table)
     depth_m = body_depth_m * min(1.0, payload_kg / full.mass_kg)
     over_kg = max(0.0, full.mass_kg - payload_kg)
