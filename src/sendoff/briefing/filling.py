@@ -14,6 +14,8 @@ from sendoff.units import System
 
 _PLACEHOLDER: Final = re.compile(r"\{([^{}]*)\}")
 _NO_BREAK: Final = "\N{NO-BREAK SPACE}"
+_GLUED: Final = 14
+"""Values up to this long are never parted at a line's end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,4 +71,6 @@ class Filler:
         holder = self.by_slot[slot] if dot else part
         if holder is None:
             raise KeyError(name)
-        return str(self.show(holder.values[value])).replace(" ", _NO_BREAK)
+        shown = str(self.show(holder.values[value]))
+        # a figure keeps its unit beside it; a text of several words must be free to break
+        return shown.replace(" ", _NO_BREAK) if len(shown) <= _GLUED else shown

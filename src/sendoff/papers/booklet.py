@@ -178,10 +178,11 @@ def numbers_data(briefing: Briefing, found: Sequence[Finding]) -> tuple[list[dic
         for number in kept:
             if number.section == section and (row := _row(number, crowded=crowded)) not in rows:
                 rows.append(row)
-        cut = cut or len(rows) > MOST_ROWS[section]
+        most = MOST_ROWS[section] if crowded else len(rows)
+        cut = cut or len(rows) > most
         if rows:
             title = say(f"section.{section}", briefing.language)
-            blocks.append({"section": section, "title": title, "rows": rows[: MOST_ROWS[section]]})
+            blocks.append({"section": section, "title": title, "rows": rows[:most]})
     return blocks, cut
 
 

@@ -198,7 +198,9 @@ def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made 
     while waiting:
         answered = yield from _together(waiting, jobs)
         del waiting[:answered]
-        if waiting:  # a worker died: the first unanswered may be what killed it, so it is made once more, alone
+        if (
+            waiting
+        ):  # a worker died: the first unanswered may be what killed it, so it is made once more, alone
             lost = waiting.pop(0)
             yield lost, _alone(lost)
 
