@@ -25,7 +25,8 @@ USUAL: Final[dict[str, tuple[float, float]]] = {
     "duration": (1, 1e6), "speed": (0.1, 40), "acceleration": (0.1, 20), "voltage": (1, 30), "current": (0.1, 400),
     "resistance": (1e-4, 100), "resistance_per_length": (1e-5, 1), "charge": (100, 1e6), "density": (1, 8000),
     "viscosity": (1e-6, 1e-2), "stiffness": (100, 1e7), "line_load": (0.1, 1e4), "area_load": (0.1, 1e4),
-    "temperature": (220, 400), "temperature_change": (-100, 100), "angle": (-1.6, 1.6), "ratio": (0, 1.2), "number": (0, 5),
+    "temperature": (220, 400), "temperature_change": (-100, 100), "angle": (-1.6, 1.6), "ratio": (0, 1.2),
+    "number": (0, 5),
     "count": (0, 50),
 }  # fmt: skip
 

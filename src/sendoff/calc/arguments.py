@@ -235,7 +235,11 @@ def _read_one(argument: Argument, value: Any) -> Any:
         raise units.UnitError("is not a word it knows", f"Use one of: {', '.join(argument.words)}.")
     if argument.form == "text":
         return text
-    if argument.kind in {"ratio", "number", "count"} and isinstance(value, int | float) and not isinstance(value, bool):
+    if (
+        argument.kind in {"ratio", "number", "count"}
+        and isinstance(value, int | float)
+        and not isinstance(value, bool)
+    ):
         return units.parse(repr(value), argument.kind).si
     if not isinstance(value, str):
         raise units.UnitError(
