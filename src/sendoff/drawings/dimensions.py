@@ -72,7 +72,7 @@ def _chain(
         canvas.line((left, y), (right, y), DIMENSION)
         canvas.arrow((left, y), (-1, 0), ARROW_MM)
         canvas.arrow((right, y), (1, 0), ARROW_MM)
-        if right - left >= wide + 2 * ARROW_MM + 2.4:
+        if right - left >= wide + 2 * ARROW_MM + 1.0:
             canvas.words_on_patch((middle, y), words, WORDS_POINTS)
             continue
         lifted = lifted + 1 if middle - wide / 2 < free_from + 0.8 else 0

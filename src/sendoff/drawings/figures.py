@@ -13,11 +13,21 @@ from typing import Final
 
 from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
 from sendoff.drawings import anchors, shapes
-from sendoff.drawings.marks import Pair
+from sendoff.drawings.marks import FIGURE, Pair
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.small import remoteness, side_of
 from sendoff.drawings.svg import Canvas, Drawing, Pen, Point
-from sendoff.drawings.views import AT_60_MM, ON_FIGURE, Near, Projection, Style, Views, ground, paint, targets
+from sendoff.drawings.views import (
+    AT_FINE_FIGURE,
+    ON_FIGURE,
+    Near,
+    Projection,
+    Style,
+    Views,
+    ground,
+    paint,
+    targets,
+)
 from sendoff.drawings.walk import clash
 from sendoff.phrases import say
 
@@ -60,6 +70,8 @@ def station_figure(
     canvas = Canvas(WIDTH_MM, tall + len(lines) * 4.4 + (2.0 if key else 0.0))
     at = _placed(window, mm, tall, "left" if from_above else near)
     marks = views.plan if from_above else views.beside(near)
+    # what only figures show (fittings, insides of boxes) is shown for this station alone
+    marks = tuple(mark for mark in marks if mark.least < FIGURE or mark.slot in station.slots)
     with canvas.window((0.0, 0.0), WIDTH_MM, tall):
         paint(canvas, marks, at, style)
         if not from_above:
@@ -158,7 +170,7 @@ def _scale(window: tuple[float, float, float, float]) -> tuple[int, Style]:
         ),
         _SCALES[-1],
     )
-    return scale, ON_FIGURE if scale <= 48 else AT_60_MM
+    return scale, ON_FIGURE if scale <= 40 else AT_FINE_FIGURE
 
 
 def _placed(window: tuple[float, float, float, float], mm: float, tall: float, near: Near) -> Projection:

@@ -227,7 +227,7 @@ class Canvas:
         self, center: Point, words: str, points: float = 7.5, *, weight: int = 400, turned: bool = False
     ) -> None:
         """Write words centered on a white patch, so that they may stand on a line."""
-        wide, high = width_mm(words, points, weight) + 1.8, points * POINT_MM * 0.95
+        wide, high = width_mm(words, points, weight) + 1.0, points * POINT_MM * 0.95
         across, down = (high, wide) if turned else (wide, high)
         self.rect((center[0] - across / 2, center[1] - down / 2), across, down, None, WHITE)
         self.words_in(center, words, points, weight=weight, turned=turned)

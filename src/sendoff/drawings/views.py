@@ -70,6 +70,7 @@ _SCREEN_PENS: Final = {
 }  # fmt: skip
 ON_SHEET: Final = Style(SHEET, _SHEET_PENS, 0.70)
 ON_FIGURE: Final = Style(FIGURE, _SHEET_PENS, 0.70)
+AT_FINE_FIGURE: Final = Style(FIGURE, _SMALL_PENS, 0.30, 0.6)
 AT_60_MM: Final = Style(SMALL, _SMALL_PENS, 0.30, 0.6)
 AT_360_PX: Final = Style(SMALL, _SCREEN_PENS, 0.45, 0.8)
 
