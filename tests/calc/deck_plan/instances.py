@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 
+from sendoff.calc.deck_plan.makers import on_bearers, on_tracks, vehicle
 from sendoff.calc.deck_plan.problem import (
     INFINITE,
     AxleGroup,
@@ -21,9 +22,6 @@ from sendoff.calc.deck_plan.problem import (
     Trailer,
     Truck,
     Zone,
-    on_bearers,
-    on_tracks,
-    vehicle,
 )
 
 
@@ -52,21 +50,33 @@ def random_item(chance: random.Random, name: str, *, small: bool) -> Item:
             facings=chance.choice([("forward", "backward")] * 4 + [("forward",), ("backward",)]), **more,
         )  # fmt: skip
     if kind < 0.93:
-        tracks = mm(0.64 * length)
+        rollers = chance.choice([2, 3, 4])
+        tracks = mm(mm(0.64 * length / (rollers - 1)) * (rollers - 1))
         return on_tracks(
             name, mass, length_m=length, tracks_front_m=mm(0.2 * length), tracks_length_m=tracks,
-            center_m=mm(0.2 * length + tracks * chance.uniform(0.42, 0.58)), roller_count=chance.choice([2, 3, 4]), **more,
+            center_m=mm(0.2 * length + tracks * chance.uniform(0.42, 0.58)), roller_count=rollers, **more,
         )  # fmt: skip
     facings: tuple[Facing, ...] = ("forward",)
     return on_bearers(
-        name, mass, length_m=length, bearer_m=(mm(0.1 * length), mm(0.5 * length), mm(0.9 * length)), facings=facings, **more
+        name,
+        mass,
+        length_m=length,
+        bearer_m=(mm(0.1 * length), mm(0.5 * length), mm(0.9 * length)),
+        facings=facings,
+        **more,
     )
 
 
-def random_zones(chance: random.Random, name: str, first: float, last: float, mass: float, *, limits: bool) -> tuple[Zone, ...]:
+def random_zones(
+    chance: random.Random, name: str, first: float, last: float, mass: float, *, limits: bool
+) -> tuple[Zone, ...]:
     """Cut a deck into one to four zones, sometimes with a gap between two, with limits that bind or not."""
     count = chance.choice([1, 2, 3, 3, 4])
-    cuts = [first, *sorted(mm(first + (last - first) * chance.uniform(0.12, 0.88)) for _ in range(count - 1)), last]
+    cuts = [
+        first,
+        *sorted(mm(first + (last - first) * chance.uniform(0.12, 0.88)) for _ in range(count - 1)),
+        last,
+    ]
     zones = []
     for number, (front, rear) in enumerate(zip(cuts, cuts[1:], strict=False), 1):
         if rear - front < 0.3:
@@ -114,7 +124,9 @@ def random_problem(seed: int, item_count: int) -> Problem:
     gap = chance.choice([0.05, 0.1, 0.15, 0.2])
     items = [random_item(chance, f"item_{number}", small=small) for number in range(1, item_count + 1)]
     if item_count >= 3 and chance.random() < 0.15:
-        items[1] = Item("item_2", items[0].mass_kg, items[0].length_m, items[0].contacts, width_m=items[0].width_m)
+        items[1] = Item(
+            "item_2", items[0].mass_kg, items[0].length_m, items[0].contacts, width_m=items[0].width_m
+        )
     reach = chance.random() < 0.5
     for number, item in enumerate(items):
         items[number] = with_changes(
@@ -127,21 +139,31 @@ def random_problem(seed: int, item_count: int) -> Problem:
         items = [with_changes(item, drop_count=chance.randint(0, stops)) for item in items]
     mass = sum(item.mass_kg for item in items)
     need = sum(item.length_m + gap for item in items)
-    room = mm(need * chance.choice([chance.uniform(0.9, 1.05), chance.uniform(1.0, 1.3), chance.uniform(1.1, 1.6)]))
+    room = mm(
+        need * chance.choice([chance.uniform(0.9, 1.05), chance.uniform(1.0, 1.3), chance.uniform(1.1, 1.6)])
+    )
     room = max(room, max(item.length_m for item in items) + 0.1)
     first = mm(chance.uniform(-1.6, 1.0))
     decks = [random_deck(chance, "main", first, mm(room * (0.7 if two else 1.0) + 0.2), mass)]
     if two:
         upper = random_deck(chance, "upper", mm(first - 0.3), mm(room * 0.45 + 0.5), mass)
         decks.append(
-            Deck(upper.name, upper.zones, upper.strips, upper.front_overhang_m, upper.rear_overhang_m, leaves_over=("main",), effort_count=1)
+            Deck(
+                upper.name,
+                upper.zones,
+                upper.strips,
+                upper.front_overhang_m,
+                upper.rear_overhang_m,
+                leaves_over=("main",),
+                effort_count=1,
+            )
         )
     longest = max(deck.last_m - deck.first_m for deck in decks)
     if longest < max(item.length_m for item in items):
         return random_problem(seed + 1_000_003, item_count)
     return Problem(
         tuple(items), tuple(decks), *random_trailer_and_truck(chance, mass, first, room), gap_m=gap,
-        drop_rule="must" if chance.random() < 0.7 else "prefer",
+        edge_m=chance.choice([0.0, 0.0, 0.08]), drop_rule="must" if chance.random() < 0.7 else "prefer",
     )  # fmt: skip
 
 
@@ -185,6 +207,14 @@ def random_trailer_and_truck(
     groups = []
     if chance.random() < 0.4:
         names = tuple(f"axle_{number}" for number in range(1, count + 1))
-        groups.append(AxleGroup("trailer_axles", names, float(round(gross * (1 - share) * chance.uniform(0.98, 1.2)))))
-        groups.append(AxleGroup("inner_bridge", ("truck_rear", *names), float(round((gross + 1500) * chance.uniform(0.98, 1.2)))))
+        groups.append(
+            AxleGroup("trailer_axles", names, float(round(gross * (1 - share) * chance.uniform(0.98, 1.2))))
+        )
+        groups.append(
+            AxleGroup(
+                "inner_bridge",
+                ("truck_rear", *names),
+                float(round((gross + 1500) * chance.uniform(0.98, 1.2))),
+            )
+        )
     return trailer, truck, tuple(groups)

@@ -45,7 +45,11 @@ def on(problem: Problem, name: str) -> bool:
 
 def pieces(problem: Problem, deck: Deck, item: Item) -> list[tuple[float, float, Zone]]:
     """Where a contact of the item may stand on a deck: zones less strips, near a strap point, within the wheel ways."""
-    more = sum(each.length_m + problem.gap_m for each in problem.items) if not on(problem, f"room:{deck.name}") else 0.0
+    more = (
+        sum(each.length_m + problem.gap_m for each in problem.items)
+        if not on(problem, f"room:{deck.name}")
+        else 0.0
+    )
     found = []
     for number, zone in enumerate(deck.zones):
         if on(problem, f"lane:{zone.name}"):
@@ -55,13 +59,17 @@ def pieces(problem: Problem, deck: Deck, item: Item) -> list[tuple[float, float,
                 continue
         front = zone.front_m - (more if number == 0 else 0.0)
         rear = zone.rear_m + (more if number == len(deck.zones) - 1 else 0.0)
-        here = [(front, rear)]
+        edge = problem.edge_m
+        here = [(front + edge, rear - edge)] if rear - front > 2 * edge else []
         for strip in deck.strips:
             if on(problem, f"strip:{strip.name}"):
                 here = [
                     part
                     for begin, end in here
-                    for part in ((begin, min(end, strip.front_m)), (max(begin, strip.rear_m), end))
+                    for part in (
+                        (begin, min(end, strip.front_m - edge)),
+                        (max(begin, strip.rear_m + edge), end),
+                    )
                     if part[1] > part[0]
                 ]
         if deck.strap_points_m and item.strap_reach_m is not None and on(problem, f"straps:{deck.name}"):
@@ -77,11 +85,23 @@ def pieces(problem: Problem, deck: Deck, item: Item) -> list[tuple[float, float,
 
 def body_pieces(problem: Problem, deck: Deck, item: Item) -> list[tuple[float, float]]:
     """Where the item's front end may be so that its body is nowhere too wide or too high."""
-    more = sum(each.length_m + problem.gap_m for each in problem.items) if not on(problem, f"room:{deck.name}") else 0.0
+    more = (
+        sum(each.length_m + problem.gap_m for each in problem.items)
+        if not on(problem, f"room:{deck.name}")
+        else 0.0
+    )
     here = [(deck.first_m - more, deck.last_m + more - item.length_m)]
     for number, zone in enumerate(deck.zones):
-        wide = item.width_m is not None and item.width_m > zone.width_limit_m and on(problem, f"width:{zone.name}")
-        high = item.height_m is not None and item.height_m > zone.height_limit_m and on(problem, f"height:{zone.name}")
+        wide = (
+            item.width_m is not None
+            and item.width_m > zone.width_limit_m
+            and on(problem, f"width:{zone.name}")
+        )
+        high = (
+            item.height_m is not None
+            and item.height_m > zone.height_limit_m
+            and on(problem, f"height:{zone.name}")
+        )
         if wide or high:
             front = zone.front_m - (more if number == 0 else 0.0)
             rear = zone.rear_m + (more if number == len(deck.zones) - 1 else 0.0)
@@ -122,7 +142,9 @@ class Answer:
     bound: float = math.inf
 
 
-def build(problem: Problem, *, choose: bool = False, objective: str | None = None, twins: bool = True) -> tuple[Model, dict[str, int]]:
+def build(
+    problem: Problem, *, choose: bool = False, objective: str | None = None, twins: bool = True
+) -> tuple[Model, dict[str, int]]:
     """Write the program. `choose`: items may stay behind, the worth of those that ride counts, margins must be >= 0.
 
     `objective`: the margin of this one limit is kept, all others must only hold.
@@ -146,7 +168,9 @@ def build(problem: Problem, *, choose: bool = False, objective: str | None = Non
         rides.append(ride)
         named[f"ride:{item.name}"] = ride
         low = min(deck.first_m - (0 if on(problem, f"room:{deck.name}") else room) for deck in decks)
-        high = max(deck.last_m + (0 if on(problem, f"room:{deck.name}") else room) - item.length_m for deck in decks)
+        high = max(
+            deck.last_m + (0 if on(problem, f"room:{deck.name}") else room) - item.length_m for deck in decks
+        )
         p = m.column(min(low, 0.0), max(high, 0.0))
         place.append(p)
         stands, low_terms, high_terms = [], {}, {}
@@ -172,14 +196,18 @@ def build(problem: Problem, *, choose: bool = False, objective: str | None = Non
                         load = contact.share_ratio * item.mass_kg
                         zone_terms.setdefault(zone.name, []).append((v, load / 1000))
                         if zone.wheel_limit_kg < INFINITE and on(problem, f"zone_wheel:{zone.name}"):
-                            part = (zone.wheel_limit_kg - load / contact.wheel_count) / (problem.tight.other_ratio * zone.wheel_limit_kg)
+                            part = (zone.wheel_limit_kg - load / contact.wheel_count) / (
+                                problem.tight.other_ratio * zone.wheel_limit_kg
+                            )
                             if choose or (objective is not None and objective != f"zone_wheel:{zone.name}"):
                                 if part < 0:
                                     m.row(-INFINITE, 0.0, [(v, 1.0)])
                             else:
                                 m.row(-INFINITE, HIGHEST, [(t, 1.0), (v, HIGHEST - part)])
                     m.row(0.0, 0.0, [*choices, (y, -1.0)])
-                pieces_of_body = [(m.column(0.0, 1.0, whole=True), a, b) for a, b in body_pieces(problem, deck, item)]
+                pieces_of_body = [
+                    (m.column(0.0, 1.0, whole=True), a, b) for a, b in body_pieces(problem, deck, item)
+                ]
                 m.row(0.0, 0.0, [*((b, 1.0) for b, _, _ in pieces_of_body), (y, -1.0)])
                 body_low += [(b, begin) for b, begin, _ in pieces_of_body]
                 body_high += [(b, end) for b, _, end in pieces_of_body]
@@ -198,7 +226,12 @@ def build(problem: Problem, *, choose: bool = False, objective: str | None = Non
     for deck in decks:
         for zone in deck.zones:
             if zone.total_limit_kg < INFINITE and zone.name in zone_terms:
-                keep(f"zone_total:{zone.name}", zone_terms[zone.name], zone.total_limit_kg / 1000, problem.tight.other_ratio)
+                keep(
+                    f"zone_total:{zone.name}",
+                    zone_terms[zone.name],
+                    zone.total_limit_kg / 1000,
+                    problem.tight.other_ratio,
+                )
     mass = [(ride, item.mass_kg / 1000) for ride, item in zip(rides, items, strict=True)]
     moment = [(p, item.mass_kg / 1000) for p, item in zip(place, items, strict=True)]
     for i, item in enumerate(items):
@@ -206,13 +239,25 @@ def build(problem: Problem, *, choose: bool = False, objective: str | None = Non
             for facing in ("forward", "backward"):
                 y = named.get(f"y:{item.name}:{deck.name}:{facing}")
                 if y is not None:
-                    center = sum(c.share_ratio * o for c, o in zip(item.contacts, item.offsets_m(facing), strict=True))
+                    center = sum(
+                        c.share_ratio * o for c, o in zip(item.contacts, item.offsets_m(facing), strict=True)
+                    )
                     moment.append((y, item.mass_kg / 1000 * center))
-    _statics(problem, m, mass, moment, keep, t, counted=lambda name: not choose and (objective is None or name == objective))
+    _statics(
+        problem,
+        m,
+        mass,
+        moment,
+        keep,
+        t,
+        counted=lambda name: not choose and (objective is None or name == objective),
+    )
     return m, named
 
 
-def _order(problem: Problem, m: Model, place: list[int], here: dict[tuple[int, int], list[int]], *, twins: bool) -> None:
+def _order(
+    problem: Problem, m: Model, place: list[int], here: dict[tuple[int, int], list[int]], *, twins: bool
+) -> None:
     items, decks, gap = problem.items, problem.decks, problem.gap_m
     must = problem.drop_rule == "must" and on(problem, "drop_order")
     drop = [item.drop_count or 10**6 for item in items]
@@ -233,7 +278,11 @@ def _order(problem: Problem, m: Model, place: list[int], here: dict[tuple[int, i
                     for d, deck in enumerate(decks):
                         for e, other in enumerate(decks):
                             if other.name in deck.leaves_over:
-                                m.row(-INFINITE, 1.0, [*((y, 1.0) for y in here[a, d]), *((y, 1.0) for y in here[b, e])])
+                                m.row(
+                                    -INFINITE,
+                                    1.0,
+                                    [*((y, 1.0) for y in here[a, d]), *((y, 1.0) for y in here[b, e])],
+                                )
             if twins and len(decks) == 1 and _same(items[i], items[j]):
                 m.upper[ji] = 0.0
 
@@ -242,7 +291,15 @@ def _same(one: Item, other: Item) -> bool:
     return all(getattr(one, name) == getattr(other, name) for name in one.__slots__ if name != "name")
 
 
-def _statics(problem: Problem, m: Model, mass: list[tuple[int, float]], moment: list[tuple[int, float]], keep, t: int, counted) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def _statics(
+    problem: Problem,
+    m: Model,
+    mass: list[tuple[int, float]],
+    moment: list[tuple[int, float]],
+    keep,
+    t: int,
+    counted,
+) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
     trailer, tight = problem.trailer, problem.tight
     empty = trailer.empty_mass_kg / 1000
     pin = m.column(-INFINITE, INFINITE)
@@ -269,9 +326,17 @@ def _statics(problem: Problem, m: Model, mass: list[tuple[int, float]], moment: 
     least, most = trailer.pin_share_least_ratio, trailer.pin_share_most_ratio
     points = tight.pin_share_ratio * (empty + payload)
     if least > 0 and on(problem, "pin_share_least"):
-        m.row(-INFINITE, 0.0, [(gross, least), (pin, -1.0), *([(t, points)] if counted("pin_share_least") else [])])
+        m.row(
+            -INFINITE,
+            0.0,
+            [(gross, least), (pin, -1.0), *([(t, points)] if counted("pin_share_least") else [])],
+        )
     if most < 1 and on(problem, "pin_share_most"):
-        m.row(-INFINITE, 0.0, [(pin, 1.0), (gross, -most), *([(t, points)] if counted("pin_share_most") else [])])
+        m.row(
+            -INFINITE,
+            0.0,
+            [(pin, 1.0), (gross, -most), *([(t, points)] if counted("pin_share_most") else [])],
+        )
     loads = {}
     for number, (r, limit) in enumerate(zip(axles, trailer.axle_limit_kg, strict=True), 1):
         loads[f"axle_{number}"] = r
@@ -298,10 +363,17 @@ def _statics(problem: Problem, m: Model, mass: list[tuple[int, float]], moment: 
                 part = [(t, tight.other_ratio * limit / 1000)] if counted(name) else []
                 m.row(-INFINITE, limit / 1000 - have, [*terms, *part])
         if truck.front_least_kg > 0 and on(problem, "truck_front_least"):
-            part = [(t, tight.other_ratio * truck.front_least_kg / 1000)] if counted("truck_front_least") else []
+            part = (
+                [(t, tight.other_ratio * truck.front_least_kg / 1000)] if counted("truck_front_least") else []
+            )
             m.row(-INFINITE, -truck.front_least_kg / 1000, [(front, -1.0), *part])
     for group in problem.axle_groups:
-        keep(f"law:{group.name}", [(loads[name], 1.0) for name in group.axles], group.limit_kg / 1000, tight.other_ratio)
+        keep(
+            f"law:{group.name}",
+            [(loads[name], 1.0) for name in group.axles],
+            group.limit_kg / 1000,
+            tight.other_ratio,
+        )
 
 
 def passed(m: Model) -> highspy.HighsLp:
@@ -322,7 +394,11 @@ def passed(m: Model) -> highspy.HighsLp:
         index += list(merged)
         value += list(merged.values())
         start.append(len(index))
-    lp.a_matrix_.start_, lp.a_matrix_.index_, lp.a_matrix_.value_ = np.array(start), np.array(index), np.array(value)
+    lp.a_matrix_.start_, lp.a_matrix_.index_, lp.a_matrix_.value_ = (
+        np.array(start),
+        np.array(index),
+        np.array(value),
+    )
     kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
     lp.integrality_ = [kinds[whole] for whole in m.whole]
     return lp
@@ -341,7 +417,14 @@ def solver(threads: int, seconds: float, tolerance: float) -> highspy.Highs:
     return h
 
 
-def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: bool = False, objective: str | None = None) -> Answer:
+def solve(
+    problem: Problem,
+    *,
+    threads: int = 1,
+    seconds: float = 60.0,
+    choose: bool = False,
+    objective: str | None = None,
+) -> Answer:
     """Return HiGHS's best least margin (or, with `choose`, the best worth), polished with all binaries fixed."""
     m, _ = build(problem, choose=choose, objective=objective)
     h = solver(threads, seconds, 1e-9)
@@ -354,7 +437,9 @@ def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: 
     solution = np.array(h.getSolution().col_value)
     if status != highspy.HighsModelStatus.kOptimal:
         found = h.getInfo().primal_solution_status == 2
-        return Answer(h.getInfo().objective_function_value if found else None, False, spent, h.getInfo().mip_dual_bound)
+        return Answer(
+            h.getInfo().objective_function_value if found else None, False, spent, h.getInfo().mip_dual_bound
+        )
     fixed = Model(list(m.lower), list(m.upper), m.cost, [False] * len(m.whole), [])
     for column, whole in enumerate(m.whole):
         if whole:

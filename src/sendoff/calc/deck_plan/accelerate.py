@@ -52,7 +52,9 @@ def compiled() -> dict[str, Any]:
         copy = types.FunctionType(plain.__code__, dict(plain.__globals__), name, plain.__defaults__)
         copy.__qualname__ = f"{name}_{stamp}"
         copy.__module__ = plain.__module__
-        made[name] = numba.njit(cache=True, error_model="numpy", _nrt=False, inline="never" if name in ENTRIES else "always")(copy)
+        made[name] = numba.njit(
+            cache=True, error_model="numpy", _nrt=False, inline="never" if name in ENTRIES else "always"
+        )(copy)
     for jitted in made.values():
         jitted.py_func.__globals__.update(made)
     return made
@@ -69,7 +71,9 @@ def arrays(record: Record) -> Record:
 
     kinds = {"Wholes": np.int64, "Reals": np.float64}
     fields = zip(record, _annotations(type(record)).values(), strict=True)
-    return type(record)(*(np.asarray(field, kinds[kind]) if kind in kinds else field for field, kind in fields))
+    return type(record)(
+        *(np.asarray(field, kinds[kind]) if kind in kinds else field for field, kind in fields)
+    )
 
 
 def room(record: type[Record], code: str, size: int, **others: int) -> Record:
@@ -85,4 +89,6 @@ def room(record: type[Record], code: str, size: int, **others: int) -> Record:
 
 @functools.cache
 def _annotations(record: type[Any]) -> dict[str, str]:
-    return {name: str(getattr(kind, "__forward_arg__", kind)) for name, kind in record.__annotations__.items()}
+    return {
+        name: str(getattr(kind, "__forward_arg__", kind)) for name, kind in record.__annotations__.items()
+    }

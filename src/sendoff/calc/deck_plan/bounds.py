@@ -75,7 +75,9 @@ def fill_sets(flat: Flat, ways: Ways, sets: Sets, least: float) -> None:
             sets.reach[here] = sets.reach[before] + flat.reach[item]
     for deck in range(deck_count - 1, -1, -1):
         base = deck * size
-        sets.near[base] = sets.far[base] = sets.alone_low[base] = sets.alone_high[base] = sets.onto[base] = 0.0
+        sets.near[base] = sets.far[base] = sets.alone_low[base] = sets.alone_high[base] = sets.onto[base] = (
+            0.0
+        )
         sets.wheels[base] = BIG
         for item in range(item_count):
             fill_item(flat, ways, sets, deck, item, least)
@@ -114,7 +116,9 @@ def fill_item(flat: Flat, ways: Ways, sets: Sets, deck: int, item: int, least: f
 
 
 @kernel
-def find_latest(flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, least: float, alone: bool) -> float:
+def find_latest(
+    flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, least: float, alone: bool
+) -> float:
     """Return the last place on a deck where the first of a set may begin, when it is known for all smaller sets.
 
     `alone`: all of them stand on this deck, so what comes off earlier must stand behind.
@@ -153,7 +157,9 @@ def fill_splits(flat: Flat, sets: Sets, deck: int) -> None:
     """Fill in, for each set and each step along the deck, the least and greatest moment over all splits."""
     size = 1 << flat.counts[0]
     first, last = flat.deck_first[deck], flat.deck_last[deck]
-    bound_over = flat.must_drop and deck + 2 == flat.counts[1] and flat.over[(deck + 1) * flat.counts[1] + deck]
+    bound_over = (
+        flat.must_drop and deck + 2 == flat.counts[1] and flat.over[(deck + 1) * flat.counts[1] + deck]
+    )
     for step in range(STEPS):
         begin = first + (last - first) * step / STEPS
         base = (deck * STEPS + step) * size
@@ -162,13 +168,19 @@ def fill_splits(flat: Flat, sets: Sets, deck: int) -> None:
             here = chosen
             while True:
                 rest = chosen ^ here
-                if begin <= sets.fits[deck * size + here] + NEAR and sets.latest[(deck + 1) * size + rest] > -BIG and not (
-                    bound_over and blocks(flat, here, rest)
+                if (
+                    begin <= sets.fits[deck * size + here] + NEAR
+                    and sets.latest[(deck + 1) * size + rest] > -BIG
+                    and not (bound_over and blocks(flat, here, rest))
                 ):
                     ahead = begin * sets.mass[here] + sets.near[deck * size + here]
-                    low = min(low, ahead + least_moment(flat, sets, deck + 1, rest, flat.deck_first[deck + 1]))
+                    low = min(
+                        low, ahead + least_moment(flat, sets, deck + 1, rest, flat.deck_first[deck + 1])
+                    )
                     behind = last * sets.mass[here] - sets.far[deck * size + here]
-                    high = max(high, behind + greatest_moment(flat, sets, deck + 1, rest, flat.deck_first[deck + 1]))
+                    high = max(
+                        high, behind + greatest_moment(flat, sets, deck + 1, rest, flat.deck_first[deck + 1])
+                    )
                 if here == 0:
                     break
                 here = here - 1 & chosen
@@ -214,7 +226,10 @@ def best_moment(rest: Reals, slope: Reals, line_count: int, low: float, high: fl
         elif slope[one] > 0.0:
             for other in range(line_count):
                 if slope[other] < 0.0:
-                    top = min(top, (rest[one] * slope[other] - rest[other] * slope[one]) / (slope[other] - slope[one]))
+                    top = min(
+                        top,
+                        (rest[one] * slope[other] - rest[other] * slope[one]) / (slope[other] - slope[one]),
+                    )
     begin, end = -BIG, BIG
     for one in range(line_count):
         if slope[one] > 0.0:

@@ -46,7 +46,9 @@ def fill_crowding(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, least:
 
 
 @kernel
-def choose_first(flat: Flat, ways: Ways, crowding: Crowding, column: int, deck: int, chosen: int, at: int, least: float) -> None:
+def choose_first(
+    flat: Flat, ways: Ways, crowding: Crowding, column: int, deck: int, chosen: int, at: int, least: float
+) -> None:
     """Add the choices of a set that stand one of its items first on the deck."""
     item_count, deck_count, column_count = flat.counts[0], flat.counts[1], flat.counts[3]
     alone = deck + 1 == deck_count and flat.must_drop

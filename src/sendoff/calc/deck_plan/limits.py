@@ -8,9 +8,9 @@ above it, that is by its distance from the coupling). The lines are plain number
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from sendoff.calc.deck_plan.problem import INFINITE, Problem, TightAt, Trailer, Truck
+from sendoff.calc.deck_plan.problem import INFINITE, Problem, TightAt, Trailer, Truck, tight_ratio
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +102,11 @@ def truck_loads(truck: Truck, pin: Load) -> tuple[Load, Load]:
 
 def lines(problem: Problem) -> tuple[Line, ...]:
     """Return every limit of the problem that is a line in mass and moment and was not left out."""
-    return tuple(line for line in _all_lines(problem) if line.name not in problem.dropped)
+    return tuple(
+        replace(line, tight_ratio=tight_ratio(problem, line.name, line.tight_ratio))
+        for line in _all_lines(problem)
+        if line.name not in problem.dropped
+    )
 
 
 def _all_lines(problem: Problem) -> Iterator[Line]:

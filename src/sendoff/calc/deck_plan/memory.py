@@ -70,7 +70,9 @@ def forget(memory: Memory) -> None:
 
 
 @kernel
-def push(flat: Flat, ways: Ways, chain_way: Wholes, chain_item: Wholes, first: int, end: int, limit: float) -> float:
+def push(
+    flat: Flat, ways: Ways, chain_way: Wholes, chain_item: Wholes, first: int, end: int, limit: float
+) -> float:
     """Return the moment of a chain of ways packed to the rear, the next item beginning at `limit`."""
     moment = 0.0
     for at in range(end - 1, first - 1, -1):
@@ -103,9 +105,23 @@ def keep(memory: Memory, key: int, start: Start, item_count: int, column_count: 
 
 
 @kernel
-def no_worse(flat: Flat, memory: Memory, at: int, start: Start, deck: int, peak: float, top: float, loads: Reals, loads_at: int) -> bool:
+def no_worse(
+    flat: Flat,
+    memory: Memory,
+    at: int,
+    start: Start,
+    deck: int,
+    peak: float,
+    top: float,
+    loads: Reals,
+    loads_at: int,
+) -> bool:
     """Return whether a remembered start is at least as good as another in all but being pushed back."""
-    if memory.begin[at] > start.begin + SAME or memory.effort[at] > start.effort or memory.split[at] != start.split:
+    if (
+        memory.begin[at] > start.begin + SAME
+        or memory.effort[at] > start.effort
+        or memory.split[at] != start.split
+    ):
         return False
     if memory.first_off[at] < start.first_off or memory.last_off[at] > start.last_off:
         return False
@@ -115,7 +131,9 @@ def no_worse(flat: Flat, memory: Memory, at: int, start: Start, deck: int, peak:
         return False
     column_count = flat.counts[3]
     for column in range(column_count):
-        ahead = flat.column_deck[column] < deck or (flat.column_deck[column] == deck and flat.column_rear[column] < start.begin)
+        ahead = flat.column_deck[column] < deck or (
+            flat.column_deck[column] == deck and flat.column_rear[column] < start.begin
+        )
         if not ahead and memory.loads[at * column_count + column] > loads[loads_at + column] + SAME:
             return False
     return True
@@ -139,7 +157,9 @@ def pushes_as_far(flat: Flat, ways: Ways, memory: Memory, at: int, start: Start,
             corner = ways.high[chain_way[number]] + behind
         if corner > start.latest or corner < start.begin:
             continue
-        mine = memory.closed_high[at] + push(flat, ways, memory.chain_way, memory.chain_item, begin, begin + length, corner)
+        mine = memory.closed_high[at] + push(
+            flat, ways, memory.chain_way, memory.chain_item, begin, begin + length, corner
+        )
         other = start.closed_high + push(flat, ways, chain_way, chain_item, first, end, corner)
         if mine < other - SAME:
             return False

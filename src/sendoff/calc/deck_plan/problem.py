@@ -26,14 +26,16 @@ NEAR_m: Final = 1e-9
 """Positions closer than this are one and the same: far below what a tape shows, far above rounding."""
 
 
-def _finite(field_name: str, value: float) -> None:
+def finite(field_name: str, value: float) -> None:
+    """Refuse a value that is no number."""
     if not math.isfinite(value):
         raise OutOfRange(
             field_name, value, "must be a finite number; measure it, or leave it out where it may be unknown"
         )
 
 
-def _above_zero(field_name: str, value: float, cure: str) -> None:
+def above_zero(field_name: str, value: float, cure: str) -> None:
+    """Refuse a value that is not a finite number above zero, and say how to come by a right one."""
     if not (math.isfinite(value) and value > 0):
         raise OutOfRange(field_name, value, f"must be a finite number above zero; {cure}")
 
@@ -105,9 +107,9 @@ class Item:
         who = f"item {self.name or '(no name)'}: "
         if not self.name:
             raise OutOfRange("item name", self.name, "must not be empty; give each item its own name")
-        _above_zero(f"{who}mass_kg", self.mass_kg, "weigh it or take the makers' curb mass")
-        _above_zero(f"{who}length_m", self.length_m, "measure it over everything that sticks out")
-        _finite(f"{who}mass_error_kg", self.mass_error_kg)
+        above_zero(f"{who}mass_kg", self.mass_kg, "weigh it or take the makers' curb mass")
+        above_zero(f"{who}length_m", self.length_m, "measure it over everything that sticks out")
+        finite(f"{who}mass_error_kg", self.mass_error_kg)
         if not 0 <= self.mass_error_kg < self.mass_kg:
             raise OutOfRange(
                 f"{who}mass_error_kg", self.mass_error_kg, "must be from 0 to less than the mass; weigh it"
@@ -123,7 +125,7 @@ class Item:
         ):
             value = getattr(self, name)
             if value is not None:
-                _above_zero(who + name, value, "leave it out where it is not known")
+                above_zero(who + name, value, "leave it out where it is not known")
         for name in ("approach_rad", "departure_rad"):
             value = getattr(self, name)
             if value is not None and not 0 < value < math.pi / 2:
@@ -152,8 +154,8 @@ class Item:
                 "must be 1 to 8; merge rollers that stand close together",
             )
         for contact in self.contacts:
-            _finite(f"{who}contact offset_m", contact.offset_m)
-            _finite(f"{who}contact share_ratio", contact.share_ratio)
+            finite(f"{who}contact offset_m", contact.offset_m)
+            finite(f"{who}contact share_ratio", contact.share_ratio)
             if contact.share_ratio < 0:
                 raise OutOfRange(
                     f"{who}contact share_ratio", contact.share_ratio,
@@ -216,8 +218,8 @@ class Zone:
 
     def __post_init__(self) -> None:
         who = f"zone {self.name}: "
-        _finite(f"{who}front_m", self.front_m)
-        _finite(f"{who}rear_m", self.rear_m)
+        finite(f"{who}front_m", self.front_m)
+        finite(f"{who}rear_m", self.rear_m)
         if self.rear_m <= self.front_m:
             raise OutOfRange(
                 f"{who}rear_m",
@@ -241,8 +243,8 @@ class Strip:
     rear_m: float
 
     def __post_init__(self) -> None:
-        _finite(f"strip {self.name}: front_m", self.front_m)
-        _finite(f"strip {self.name}: rear_m", self.rear_m)
+        finite(f"strip {self.name}: front_m", self.front_m)
+        finite(f"strip {self.name}: rear_m", self.rear_m)
         if self.rear_m <= self.front_m:
             raise OutOfRange(f"strip {self.name}: rear_m", self.rear_m, "must lie behind front_m")
 
@@ -291,11 +293,11 @@ class Deck:
                 )
         for name in ("front_overhang_m", "rear_overhang_m"):
             value = getattr(self, name)
-            _finite(who + name, value)
+            finite(who + name, value)
             if value < 0:
                 raise OutOfRange(who + name, value, "must not be below zero")
         for point in self.strap_points_m:
-            _finite(f"{who}strap_points_m", point)
+            finite(f"{who}strap_points_m", point)
 
     @property
     def first_m(self) -> float:
@@ -337,12 +339,12 @@ class Trailer:
     """Of one torsion axle, both sides together."""
 
     def __post_init__(self) -> None:
-        _above_zero("trailer: empty_mass_kg", self.empty_mass_kg, "weigh it empty")
-        _finite("trailer: empty_center_m", self.empty_center_m)
+        above_zero("trailer: empty_mass_kg", self.empty_mass_kg, "weigh it empty")
+        finite("trailer: empty_center_m", self.empty_center_m)
         if not self.axle_m:
             raise OutOfRange("trailer: axle_m", "none", "must have at least one axle")
         for place in self.axle_m:
-            _above_zero("trailer: axle_m", place, "axles stand behind the coupling point")
+            above_zero("trailer: axle_m", place, "axles stand behind the coupling point")
         for name in ("axle_limit_kg", "tire_limit_kg"):
             values = getattr(self, name)
             if len(values) != len(self.axle_m) and not (name == "tire_limit_kg" and not values):
@@ -389,7 +391,7 @@ class Truck:
 
     def __post_init__(self) -> None:
         for name in ("front_axle_m", "rear_axle_m"):
-            _finite(f"truck: {name}", getattr(self, name))
+            finite(f"truck: {name}", getattr(self, name))
         if self.rear_axle_m <= self.front_axle_m:
             raise OutOfRange(
                 "truck: rear_axle_m",
@@ -397,7 +399,7 @@ class Truck:
                 "must lie behind front_axle_m; positions run rearwards",
             )
         for name in ("front_empty_kg", "rear_empty_kg"):
-            _above_zero(f"truck: {name}", getattr(self, name), "weigh each axle")
+            above_zero(f"truck: {name}", getattr(self, name), "weigh each axle")
         for name in (
             "front_limit_kg",
             "rear_limit_kg",
@@ -444,7 +446,7 @@ class TightAt:
 
     def __post_init__(self) -> None:
         for name in ("axle_ratio", "pin_share_ratio", "other_ratio"):
-            _above_zero(
+            above_zero(
                 f"tight at: {name}", getattr(self, name), "give the part of a limit at which little is left"
             )
 
@@ -460,11 +462,15 @@ class Problem:
     axle_groups: tuple[AxleGroup, ...] = ()
     gap_m: float = 0.10
     """Least room between two bodies."""
+    edge_m: float = 0.0
+    """How far contacts keep from the ends of zones and from strips: half the length of a tire's footprint."""
     drop_rule: DropRule = "must"
     """Whether first off must stand last, or a rearranging on the road is only counted as effort."""
     tight: TightAt = field(default_factory=TightAt)
     dropped: frozenset[str] = frozenset()
     """Names of limits left out, to ask what would be without them."""
+    counted: str = ""
+    """Name of the one limit whose margin counts, while all others must only hold; empty: all count."""
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.items) <= MOST_ITEMS:
@@ -478,9 +484,10 @@ class Problem:
         _once("zones", (zone.name for deck in self.decks for zone in deck.zones))
         _once("strips", (strip.name for deck in self.decks for strip in deck.strips))
         _once("axle groups", (group.name for group in self.axle_groups))
-        _finite("gap_m", self.gap_m)
-        if self.gap_m < 0:
-            raise OutOfRange("gap_m", self.gap_m, "must not be below zero")
+        for name in ("gap_m", "edge_m"):
+            finite(name, getattr(self, name))
+            if getattr(self, name) < 0:
+                raise OutOfRange(name, getattr(self, name), "must not be below zero")
         self._check_axle_groups()
         self._check_order_of_decks()
         if not any(name.startswith("room:") for name in self.dropped):
@@ -533,104 +540,16 @@ def without(problem: Problem, names: Iterable[str]) -> Problem:
     return replace(problem, dropped=problem.dropped | frozenset(names))
 
 
+def counting_only(problem: Problem, name: str) -> Problem:
+    """Return the problem in which only one limit's margin counts and all others must hold."""
+    return replace(problem, counted=name)
+
+
+def tight_ratio(problem: Problem, name: str, ratio: float) -> float:
+    """Return the part of a limit that its margin is counted in; a millionth of it where it must only hold."""
+    return ratio if not problem.counted or name == problem.counted else ratio * 1e-6
+
+
 def with_items(problem: Problem, items: Iterable[Item]) -> Problem:
     """Return the problem with other items on the same decks."""
     return replace(problem, items=tuple(items))
-
-
-def vehicle(
-    name: str,
-    mass_kg: float,
-    *,
-    length_m: float,
-    front_overhang_m: float,
-    wheelbase_m: float,
-    front_share_ratio: float,
-    **more: object,
-) -> Item:
-    """Return an item on two axles; `more` are further fields of `Item`."""
-    who = f"item {name}: "
-    _above_zero(f"{who}wheelbase_m", wheelbase_m, "measure it from wheel center to wheel center")
-    _finite(f"{who}front_overhang_m", front_overhang_m)
-    if not 0 <= front_share_ratio <= 1:
-        raise OutOfRange(
-            f"{who}front_share_ratio",
-            front_share_ratio,
-            "must be from 0 to 1: the center of mass lies outside the wheelbase; weigh each axle",
-        )
-    contacts = (
-        Contact(front_overhang_m, front_share_ratio),
-        Contact(front_overhang_m + wheelbase_m, 1 - front_share_ratio),
-    )
-    return Item(name, mass_kg, length_m, contacts, **more)  # type: ignore[arg-type]
-
-
-def on_tracks(
-    name: str,
-    mass_kg: float,
-    *,
-    length_m: float,
-    tracks_front_m: float,
-    tracks_length_m: float,
-    center_m: float,
-    roller_count: int = 5,
-    **more: object,
-) -> Item:
-    """Return a machine on tracks: its mass stands on rollers, spread in a straight line from first to last.
-
-    The center of mass must lie in the middle third of the tracks, or the last rollers would lift off.
-    """
-    who = f"item {name}: "
-    _above_zero(f"{who}tracks_length_m", tracks_length_m, "measure what lies on the ground")
-    if not 2 <= roller_count <= 8:
-        raise OutOfRange(f"{who}roller_count", roller_count, "must be 2 to 8")
-    places = [
-        tracks_front_m + tracks_length_m * number / (roller_count - 1) for number in range(roller_count)
-    ]
-    middle = tracks_front_m + tracks_length_m / 2
-    spread = sum((place - middle) ** 2 for place in places)
-    shares = [1 / roller_count + (center_m - middle) * (place - middle) / spread for place in places]
-    if min(shares) < 0:
-        raise OutOfRange(
-            f"{who}center_m",
-            center_m,
-            "must lie near the middle of the tracks; measure where the machine balances, with its tools as they ride",
-        )
-    contacts = tuple(Contact(place, share) for place, share in zip(places, shares, strict=True))
-    return Item(name, mass_kg, length_m, contacts, **more)  # type: ignore[arg-type]
-
-
-def on_bearers(
-    name: str, mass_kg: float, *, length_m: float, bearer_m: tuple[float, ...], **more: object
-) -> Item:
-    """Return cargo without wheels: its mass stands in equal parts on bearers at the given places."""
-    contacts = tuple(Contact(place, 1 / len(bearer_m)) for place in bearer_m)
-    return Item(name, mass_kg, length_m, contacts, **{"moved_by": "lifted", **more})  # type: ignore[arg-type]
-
-
-def unchecked(problem: Problem) -> tuple[str, ...]:
-    """Name what could not be checked because a measure is not known, item by item."""
-    found = []
-    for item in problem.items:
-        zones = [zone for deck in problem.decks for zone in deck.zones]
-        wanted = {
-            "width_m": any(zone.width_limit_m < INFINITE for zone in zones),
-            "height_m": any(zone.height_limit_m < INFINITE for zone in zones),
-            "track_inner_m": any(zone.lane_inner_m > 0 for zone in zones),
-            "track_outer_m": any(zone.lane_outer_m < INFINITE for zone in zones),
-            "strap_reach_m": any(deck.strap_points_m for deck in problem.decks),
-        }
-        if item.moved_by != "lifted":
-            wanted |= dict.fromkeys(
-                ("clearance_m", "approach_rad", "departure_rad"), any(deck.ramp for deck in problem.decks)
-            )
-        found += [
-            f"{item.name}: {name}"
-            for name, needed in wanted.items()
-            if needed and getattr(item, name) is None
-        ]
-    if not problem.trailer.tire_limit_kg:
-        found.append("trailer: tire_limit_kg")
-    if problem.truck is None:
-        found.append("truck")
-    return tuple(found)

@@ -122,7 +122,16 @@ def raise_best(goal: Goal, work: Work, margin: float) -> None:
 
 
 @kernel
-def run(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, memory: Memory, node_limit: int) -> int:
+def run(
+    flat: Flat,
+    ways: Ways,
+    sets: Sets,
+    crowding: Crowding,
+    goal: Goal,
+    work: Work,
+    memory: Memory,
+    node_limit: int,
+) -> int:
     """Search for at most so many nodes more; return OPEN, DONE or, where better bounds would pay, SHARPEN."""
     until = work.state[NODES] + node_limit
     while work.state[DEPTH] >= 0:
@@ -131,7 +140,10 @@ def run(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work
             expand(flat, ways, sets, crowding, goal, work, depth)
             work.state[FRESH] = 0
             if work.best[BEST] > work.best[SHARPENED] and work.state[NODES] >= work.state[SHARPEN_AT]:
-                work.best[SHARPENED], work.state[SHARPEN_AT] = work.best[BEST], work.state[NODES] + SHARPEN_EVERY
+                work.best[SHARPENED], work.state[SHARPEN_AT] = (
+                    work.best[BEST],
+                    work.state[NODES] + SHARPEN_EVERY,
+                )
                 return SHARPEN
         if work.best[BEST] >= goal.enough:
             return DONE
@@ -202,7 +214,9 @@ def place(flat: Flat, ways: Ways, work: Work, depth: int, child: int) -> None:
     work.closed_high[after] = work.closed_high[depth]
     if not same:
         work.closed_high[after] += push(flat, ways, work.way, work.item, work.turn[depth], after, BIG)
-    work.effort[after] = work.effort[depth] + ways.effort[way] + REARRANGED * in_the_way(flat, work, depth, item, deck)
+    work.effort[after] = (
+        work.effort[depth] + ways.effort[way] + REARRANGED * in_the_way(flat, work, depth, item, deck)
+    )
     work.way[after], work.item[after] = way, item
     worst = min(work.worst[depth], ways.worst[way])
     for column in range(column_count):
@@ -302,14 +316,43 @@ def known(flat: Flat, ways: Ways, sets: Sets, goal: Goal, work: Work, memory: Me
     )  # fmt: skip
     key = used * deck_count + deck
     loads_at = depth * column_count
-    if seen(flat, ways, memory, key, start, deck, goal.peak, goal.top, work.way, work.item, first, depth + 1, work.loads, loads_at):
+    if seen(
+        flat,
+        ways,
+        memory,
+        key,
+        start,
+        deck,
+        goal.peak,
+        goal.top,
+        work.way,
+        work.item,
+        first,
+        depth + 1,
+        work.loads,
+        loads_at,
+    ):
         return True
-    keep(memory, key, start, item_count, column_count, work.way, work.item, first, depth + 1, work.loads, loads_at)
+    keep(
+        memory,
+        key,
+        start,
+        item_count,
+        column_count,
+        work.way,
+        work.item,
+        first,
+        depth + 1,
+        work.loads,
+        loads_at,
+    )
     return False
 
 
 @kernel
-def expand(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, depth: int) -> None:
+def expand(
+    flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, depth: int
+) -> None:
     """Put all children of the node on top of the stack in the pool that could beat the best."""
     item_count, deck_count = flat.counts[0], flat.counts[1]
     work.child_first[depth] = work.state[POOL_END]
@@ -334,7 +377,19 @@ def expand(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, w
                 continue
             if worst <= work.best[BEST] + BETTER or begin + flat.reach[item] > latest + NEAR:
                 continue
-            branch = Branch(item, deck, begin, left, latest, work.low[depth], worst, sets.onto[at], effort, first, closed_high)
+            branch = Branch(
+                item,
+                deck,
+                begin,
+                left,
+                latest,
+                work.low[depth],
+                worst,
+                sets.onto[at],
+                effort,
+                first,
+                closed_high,
+            )
             for way in range(ways.start[deck * item_count + item], ways.start[deck * item_count + item + 1]):
                 if ways.high[way] >= begin - NEAR and ways.worst[way] > work.best[BEST] + BETTER:
                     consider(flat, ways, sets, crowding, goal, work, branch, depth, way)
@@ -353,7 +408,17 @@ def add_up_zones(flat: Flat, work: Work, depth: int) -> None:
 
 
 @kernel
-def consider(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal, work: Work, branch: Branch, depth: int, way: int) -> None:
+def consider(
+    flat: Flat,
+    ways: Ways,
+    sets: Sets,
+    crowding: Crowding,
+    goal: Goal,
+    work: Work,
+    branch: Branch,
+    depth: int,
+    way: int,
+) -> None:
     """Bound one child; keep it if it could beat the best, or keep it as the best if it is complete."""
     item, deck, left = branch.item, branch.deck, branch.left
     at = max(ways.low[way], branch.begin)
@@ -398,7 +463,9 @@ def consider(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, goal: Goal,
 
 
 @kernel
-def worst_of_zones(flat: Flat, ways: Ways, crowding: Crowding, work: Work, branch: Branch, depth: int, way: int, after: float) -> float:
+def worst_of_zones(
+    flat: Flat, ways: Ways, crowding: Crowding, work: Work, branch: Branch, depth: int, way: int, after: float
+) -> float:
     """Return the best that wheels and zones can still give: as it stands, and if the rest spread over what is open."""
     column_count = flat.counts[3]
     worst = min(branch.worst, ways.worst[way])
@@ -408,7 +475,9 @@ def worst_of_zones(flat: Flat, ways: Ways, crowding: Crowding, work: Work, branc
         spare = flat.column_limit[column] - work.loads[depth * column_count + column] - here
         spare -= least_onto(flat, crowding, column, branch.deck, branch.left, after)
         worst = min(worst, spare / flat.column_scale[column])
-        if flat.column_deck[column] < branch.deck or (flat.column_deck[column] == branch.deck and flat.column_rear[column] < after - NEAR):
+        if flat.column_deck[column] < branch.deck or (
+            flat.column_deck[column] == branch.deck and flat.column_rear[column] < after - NEAR
+        ):
             opened = column + 1
         else:
             onto += here

@@ -68,10 +68,14 @@ class Setup:
         return accelerate.arrays(record) if self.code == "compiled" else record
 
     def _ways(self) -> Ways:
-        edges = 2 * 8 * (self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)) + 2 * self.zones + 4
+        edges = (
+            2 * 8 * (self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)) + 2 * self.zones + 4
+        )
         most = 2 * self.items * self.decks * 16
         while True:
-            ways = accelerate.room(Ways, self.code, most, start=self.items * self.decks + 1, onto=most * self.columns)
+            ways = accelerate.room(
+                Ways, self.code, most, start=self.items * self.decks + 1, onto=most * self.columns
+            )
             scratch = accelerate.room(Scratch, self.code, edges, here=8)
             self.way_count = int(self.kernels["cut"](self.flat, self.highest, scratch, ways))
             if self.way_count >= 0:
@@ -127,7 +131,17 @@ class Setup:
         peak = float(bounds.best_moment(self.rest, self.slope, len(self.rest), low, high))
         top = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
         top = min(top, self.highest, *(self._highest_on_zone(column) for column in range(self.columns)))
-        goal = Goal(self.rest, self.slope, len(self.rest), -BIG, BIG, peak, top, effort_most, top if enough is None else enough)
+        goal = Goal(
+            self.rest,
+            self.slope,
+            len(self.rest),
+            -BIG,
+            BIG,
+            peak,
+            top,
+            effort_most,
+            top if enough is None else enough,
+        )
         return self._ready(goal)
 
     def _highest_on_zone(self, column: int) -> float:
@@ -158,7 +172,11 @@ class Setup:
         slice_nodes = SLICE[self.code] if go_on else 1 << 60
         sharpened, done = False, False
         while not done:
-            how = int(self.kernels["run"](self.flat, self.ways, self.sets, self.crowding, goal, work, memory, slice_nodes))
+            how = int(
+                self.kernels["run"](
+                    self.flat, self.ways, self.sets, self.crowding, goal, work, memory, slice_nodes
+                )
+            )
             done = how == search.DONE
             if how == search.SHARPEN:
                 self._fill(float(work.best[search.BEST]) + search.BETTER)

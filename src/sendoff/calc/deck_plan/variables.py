@@ -12,7 +12,7 @@ from typing import Any, Final, NamedTuple
 
 from sendoff.calc.deck_plan.accelerate import Reals, Wholes, kernel
 from sendoff.calc.deck_plan.limits import Line
-from sendoff.calc.deck_plan.problem import FACINGS, INFINITE, Deck, Item, Problem
+from sendoff.calc.deck_plan.problem import FACINGS, INFINITE, Deck, Item, Problem, Zone, tight_ratio
 
 NEAR: Final = 1e-9
 BIG: Final = 1e18
@@ -59,7 +59,8 @@ class Flat(NamedTuple):
     column_scale: Reals
     column_rear: Reals
     column_deck: Wholes
-    wheel_scale_ratio: float
+    zone_wheel_scale: Reals
+    edge: float
     body_may: Wholes
     wheel_may: Wholes
     """Items times zones: whether the body may be over it, the wheels on it."""
@@ -157,15 +158,18 @@ def flatten(problem: Problem, order: list[int], highest: float) -> Flat:
     room = sum(item.length_m + problem.gap_m for item in items)
     fronts, rears, firsts, lasts = _ends(problem, room)
     total_mass = sum(item.mass_kg for item in items)
-    columns, limits, column_rear, column_deck = [], [], [], []
+    columns, limits, scales, column_rear, column_deck = [], [], [], [], []
+    other = problem.tight.other_ratio
     for deck_number, deck in enumerate(decks):
         for zone in deck.zones:
             limit = INFINITE if f"zone_total:{zone.name}" in problem.dropped else zone.total_limit_kg
-            if limit == INFINITE or (limit - total_mass) / (problem.tight.other_ratio * limit) >= highest:
+            scale = tight_ratio(problem, f"zone_total:{zone.name}", other) * limit
+            if limit == INFINITE or (limit - total_mass) / scale >= highest:
                 columns.append(-1)
                 continue
             columns.append(len(limits))
             limits.append(limit)
+            scales.append(scale)
             column_rear.append(rears[len(columns) - 1])
             column_deck.append(deck_number)
     return Flat(
@@ -195,15 +199,19 @@ def flatten(problem: Problem, order: list[int], highest: float) -> Flat:
         ],
         zone_counts=columns,
         column_limit=limits,
-        column_scale=[problem.tight.other_ratio * limit for limit in limits],
+        column_scale=scales,
         column_rear=column_rear,
         column_deck=column_deck,
-        wheel_scale_ratio=problem.tight.other_ratio,
+        zone_wheel_scale=[
+            tight_ratio(problem, f"zone_wheel:{zone.name}", other) * min(zone.wheel_limit_kg, BIG)
+            for zone in zones
+        ],
+        edge=float(problem.edge_m),
         body_may=[
-            int(body_may_be_over(problem, item, number)) for item in items for number in range(len(zones))
+            int(body_may_be_over(problem, item, zone)) for item in items for zone in zones
         ],
         wheel_may=[
-            int(wheels_may_stand_on(problem, item, number)) for item in items for number in range(len(zones))
+            int(wheels_may_stand_on(problem, item, zone)) for item in items for zone in zones
         ],
         access=[int(not barred_from(problem, item, deck)) for item in items for deck in decks],
         **_strips_and_straps(problem, items),
@@ -253,24 +261,23 @@ def _strips_and_straps(problem: Problem, items: list[Item]) -> dict[str, Any]:
     }
 
 
-def body_may_be_over(problem: Problem, item: Item, zone_number: int) -> bool:
+def body_may_be_over(problem: Problem, item: Item, zone: Zone) -> bool:
     """Return whether width and height let the item's body be over a zone."""
-    zone = [zone for deck in problem.decks for zone in deck.zones][zone_number]
-    wide = item.width_m is not None and item.width_m > zone.width_limit_m + NEAR
+    if (
+        item.width_m is not None
+        and item.width_m > zone.width_limit_m + NEAR
+        and f"width:{zone.name}" not in problem.dropped
+    ):
+        return False
     high = item.height_m is not None and item.height_m > zone.height_limit_m + NEAR
-    return not (wide and f"width:{zone.name}" not in problem.dropped) and not (
-        high and f"height:{zone.name}" not in problem.dropped
-    )
+    return not (high and f"height:{zone.name}" not in problem.dropped)
 
 
-def wheels_may_stand_on(problem: Problem, item: Item, zone_number: int) -> bool:
+def wheels_may_stand_on(problem: Problem, item: Item, zone: Zone) -> bool:
     """Return whether the item's wheels find the wheel ways of a zone."""
-    zone = [zone for deck in problem.decks for zone in deck.zones][zone_number]
-    if f"lane:{zone.name}" in problem.dropped:
-        return True
     narrow = item.track_inner_m is not None and item.track_inner_m < zone.lane_inner_m - NEAR
     wide = item.track_outer_m is not None and item.track_outer_m > zone.lane_outer_m + NEAR
-    return not (narrow or wide)
+    return not (narrow or wide) or f"lane:{zone.name}" in problem.dropped
 
 
 def barred_from(problem: Problem, item: Item, deck: Deck) -> tuple[str, ...]:
@@ -319,7 +326,9 @@ def cut(flat: Flat, highest: float, scratch: Scratch, ways: Ways) -> int:
 
 
 @kernel
-def cut_one(flat: Flat, highest: float, scratch: Scratch, ways: Ways, count: int, deck: int, item: int, face: int) -> int:
+def cut_one(
+    flat: Flat, highest: float, scratch: Scratch, ways: Ways, count: int, deck: int, item: int, face: int
+) -> int:
     """Fill in the ways of one item facing one way on one deck; return how many there are now in all."""
     edges, begun, before = scratch.edges, count, -BIG
     if flat.deck_last[deck] - flat.deck_first[deck] < flat.length[item] - NEAR:
@@ -382,11 +391,11 @@ def find_edges(flat: Flat, deck: int, item: int, face: int, edges: Reals) -> int
         if face == 1:
             offset = length - offset
         for zone in range(flat.zone_start[deck], flat.zone_start[deck + 1]):
-            count = add_edge(edges, count, flat.zone_front[zone] - offset, first, last)
-            count = add_edge(edges, count, flat.zone_rear[zone] - offset, first, last)
+            count = add_edge(edges, count, flat.zone_front[zone] + flat.edge - offset, first, last)
+            count = add_edge(edges, count, flat.zone_rear[zone] - flat.edge - offset, first, last)
         for strip in range(flat.strip_start[deck], flat.strip_start[deck + 1]):
-            count = add_edge(edges, count, flat.strip_front[strip] - offset, first, last)
-            count = add_edge(edges, count, flat.strip_rear[strip] - offset, first, last)
+            count = add_edge(edges, count, flat.strip_front[strip] - flat.edge - offset, first, last)
+            count = add_edge(edges, count, flat.strip_rear[strip] + flat.edge - offset, first, last)
         if flat.strap_reach[item] < BIG:
             for strap in range(flat.strap_start[deck], flat.strap_start[deck + 1]):
                 count = add_edge(
@@ -439,7 +448,7 @@ def look(flat: Flat, deck: int, item: int, face: int, position: float, here: Who
             offset = length - offset
         at = position + offset
         for strip in range(flat.strip_start[deck], flat.strip_start[deck + 1]):
-            if flat.strip_front[strip] + NEAR < at < flat.strip_rear[strip] - NEAR:
+            if flat.strip_front[strip] - flat.edge + NEAR < at < flat.strip_rear[strip] + flat.edge - NEAR:
                 return -BIG
         if flat.strap_reach[item] < BIG and flat.strap_start[deck] < flat.strap_start[deck + 1]:
             reached = False
@@ -450,12 +459,15 @@ def look(flat: Flat, deck: int, item: int, face: int, position: float, here: Who
                 return -BIG
         found = -1
         for zone in range(flat.zone_start[deck], flat.zone_start[deck + 1]):
-            if found < 0 and flat.zone_front[zone] - NEAR <= at <= flat.zone_rear[zone] + NEAR:
+            if (
+                found < 0
+                and flat.zone_front[zone] + flat.edge - NEAR <= at <= flat.zone_rear[zone] - flat.edge + NEAR
+            ):
                 found = zone
         if found < 0 or not flat.wheel_may[item * zone_count + found]:
             return -BIG
         here[contact - begin] = flat.zone_counts[found]
         limit = flat.zone_wheel[found]
         if limit < BIG:
-            margin = min(margin, (limit - flat.wheel_load[contact]) / (flat.wheel_scale_ratio * limit))
+            margin = min(margin, (limit - flat.wheel_load[contact]) / flat.zone_wheel_scale[found])
     return margin
