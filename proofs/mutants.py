@@ -181,7 +181,8 @@ def _others(node: ast.AST) -> Iterator[ast.AST]:  # noqa: C901, PLR0912  one bra
     elif isinstance(node, ast.Constant) and isinstance(node.value, int):
         yield ast.Constant(node.value + 1)
     elif isinstance(node, ast.Constant) and isinstance(node.value, float):
-        yield ast.Constant(node.value * 1.25 if node.value else 1.0)
+        # a hair that forgives rounding is made a beam, anything else a quarter more
+        yield ast.Constant(1.0 if not node.value else node.value * (1e6 if abs(node.value) < 1e-6 else 1.25))
     elif isinstance(node, ast.Call):
         name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
         if name in _CALLED:

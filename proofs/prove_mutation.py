@@ -14,14 +14,10 @@ from proofs.mutants import ROOT, Mutant, Suite, is_noticed, mutants
 TITLE = "at least 85 in 100 faults planted in statics, truck check and securement are noticed; the rest have a reason"
 LEAST: Final = 0.85
 REASONS: Final = ROOT / "proofs" / "survivors.toml"
+FAMILIES: Final = ("statics", "truck_check", "rules_of_the_road", "securement")
 SUITES: Final = {
-    "statics": Suite(
-        "statics",
-        ("tests/calc/test_statics_properties.py",),
-    ),
-    "truck_check": Suite("truck_check", ("tests/calc/test_truck_check_properties.py",)),
-    "rules_of_the_road": Suite("rules_of_the_road", ("tests/calc/test_rules_of_the_road_properties.py",)),
-    "securement": Suite("securement", ("tests/calc/test_securement_properties.py",)),
+    family: Suite(family, (f"tests/calc/test_{family}_edges.py", f"tests/calc/test_{family}_properties.py"))
+    for family in FAMILIES
 }
 
 
@@ -44,7 +40,8 @@ def step(key: str) -> dict[str, int | float | str]:
 def prove_module(family: str, stem: str, every: int = 1) -> dict[str, int | float | str]:
     """Plant the faults of a module, or one in `every`, and count those noticed."""
     module = importlib.import_module(f"sendoff.calc.{family}.{stem}")
-    importlib.import_module("tests.calc.test_refusals")  # once here, not in every fork
+    for name in ("tests.calc.test_refusals", "numpy"):
+        importlib.import_module(name)  # once here, not in every fork
     source = Path(str(module.__file__)).read_text(encoding="utf-8")
     suite = SUITES[family]
     assert not is_noticed(ast.parse(source), module, suite), "the tests fail without any fault"

@@ -61,6 +61,7 @@ ALSO: Final[dict[str, tuple[str, ...]]] = {
     ),
     "general": (
         "What can roll is chocked or cradled; edge protection wherever a tie-down is bent or rubbed.",
+        "Nothing may leak, spill, blow off or fall (393.100): cover what is loose.",
     ),
 }
 ALWAYS: Final = (

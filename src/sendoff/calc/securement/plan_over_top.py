@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.calc._limits import each_finite, inches, positive
+from sendoff.calc._limits import each_finite, exceeds, inches, positive
 from sendoff.calc.contract import calculation
 from sendoff.calc.securement._plan import (
     ALSO,
@@ -171,7 +171,12 @@ def _rows(deck: list[Point], front_m: float, rear_m: float, width_m: float, heig
     used: set[int] = set()
     for gap, left, right in apart:
         middle = (deck[left].x_m + deck[right].x_m) / 2
-        if gap > inches(6) or {left, right} & used or not front_m <= middle <= rear_m:
+        if (
+            exceeds(gap, inches(6))
+            or {left, right} & used
+            or exceeds(front_m, middle)
+            or exceeds(middle, rear_m)
+        ):
             continue
         used |= {left, right}
         sides = (abs(deck[n].y_m) - width_m / 2 for n in (left, right))
