@@ -70,8 +70,12 @@ def _chain(
         wide = width_mm(words, WORDS_POINTS)
         middle = (left + right) / 2
         canvas.line((left, y), (right, y), DIMENSION)
-        canvas.arrow((left, y), (-1, 0), ARROW_MM)
-        canvas.arrow((right, y), (1, 0), ARROW_MM)
+        if right - left > 2 * ARROW_MM + 0.8:
+            canvas.arrow((left, y), (-1, 0), ARROW_MM)
+            canvas.arrow((right, y), (1, 0), ARROW_MM)
+        else:  # no room for two arrows: a dot at each end
+            canvas.circle((left, y), 0.4, None, INK)
+            canvas.circle((right, y), 0.4, None, INK)
         if right - left >= wide + 2 * ARROW_MM + 1.0:
             canvas.words_on_patch((middle, y), words, WORDS_POINTS)
             continue

@@ -8,12 +8,12 @@ stations; where they stand is computed: near their part, in free paper if there 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
 from sendoff.drawings import anchors, shapes
-from sendoff.drawings.marks import FIGURE, Pair
+from sendoff.drawings.marks import FIGURE, Mark, Pair, Pairs, turned
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.small import remoteness, side_of
 from sendoff.drawings.svg import Canvas, Drawing, Pen, Point
@@ -69,9 +69,8 @@ def station_figure(
     lines = [f"{part.name[language]}" for part in parts] if key else []
     canvas = Canvas(WIDTH_MM, tall + len(lines) * 4.4 + (2.0 if key else 0.0))
     at = _placed(window, mm, tall, "left" if from_above else near)
-    marks = views.plan if from_above else views.beside(near)
-    # what only figures show (fittings, insides of boxes) is shown for this station alone
-    marks = tuple(mark for mark in marks if mark.least < FIGURE or mark.slot in station.slots)
+    view = views.plan if from_above else views.beside(near)
+    marks = _shown(view, station, window, WIDTH_MM / mm, tall / mm)
     with canvas.window((0.0, 0.0), WIDTH_MM, tall):
         paint(canvas, marks, at, style)
         if not from_above:
@@ -79,8 +78,7 @@ def station_figure(
     spots = [
         (letters[part.slot], at(_spot(views, station, part, near, from_above=from_above))) for part in parts
     ]
-    ink = Ink(marks, at, style.level).within((0.0, 0.0, WIDTH_MM, tall))
-    _place_letters(canvas, spots, ink, tall)
+    _place_letters(canvas, spots, Ink(marks, at, style.level), tall)
     for line, (part, name) in enumerate(zip(parts, lines, strict=False)):
         y = tall + 5.2 + line * 4.4
         canvas.text((0.4, y), letters[part.slot], 9.0, weight=600)
@@ -152,6 +150,9 @@ def _window(
         if small and x1 > left and x0 < right and z1 > low and z0 < high:
             left, right = min(left, x0 - 0.08), max(right, x1 + 0.08)
             low, high = min(low, z0 - 0.08), max(high, z1 + 0.08)
+    for x0, x1, z0, z1 in _hinged(views, parts, marks) if not from_above else ():
+        left, right = min(left, x0 - 0.1), max(right, x1 + 0.1)
+        low, high = min(low, z0 - 0.1), max(high, z1 + 0.1)
     if from_above:
         half = views.geometry.overall_width_m / 2 + 0.1
         low, high = -half, half
@@ -159,6 +160,49 @@ def _window(
         low = -0.06
     wide = max(right - left, (high - low) * WIDTH_MM / MOST_TALL_MM, 0.9)
     return (left + right) / 2, (low + high) / 2, wide, high - low
+
+
+def _hinged(
+    views: Views, parts: Sequence[FittedPart], marks: Sequence[Mark]
+) -> Iterator[tuple[float, float, float, float]]:
+    """Yield the extents of hinged bodies, in both positions, that a part without marks of its own stands for."""
+    drawn = {mark.slot for mark in marks}
+    for part in parts:
+        if part.slot in drawn:
+            continue
+        for hinge in views.geometry.hinges:
+            for member in views.geometry.members:
+                if member.id not in hinge.members or len(member.side) < 3:
+                    continue
+                lowered = turned(member.side, (hinge.x_m, hinge.z_m), hinge.lowered_rad)
+                on_it = any(_about(member.side, place.x_m, place.z_m) for place in part.places)
+                for outline in (member.side, lowered) if on_it else ():
+                    xs, zs = [x for x, _ in outline], [z for _, z in outline]
+                    yield min(xs), max(xs), min(zs), max(zs)
+
+
+def _about(outline: Pairs, x: float, z: float) -> bool:
+    """Tell whether a spot lies on an outline or within a hand of its extent."""
+    xs, zs = [px for px, _ in outline], [pz for _, pz in outline]
+    return min(xs) - 0.1 <= x <= max(xs) + 0.1 and min(zs) - 0.1 <= z <= max(zs) + 0.1
+
+
+def _shown(
+    marks: Sequence[Mark],
+    station: UnitStation,
+    window: tuple[float, float, float, float],
+    wide: float,
+    high: float,
+) -> list[Mark]:
+    """Return the marks that reach into the window; what only figures show, for this station's own parts alone."""
+    x, z = window[0], window[1]
+    found = []
+    for mark in marks:
+        x0, x1, z0, z1 = mark.spread()
+        within = x1 > x - wide / 2 and x0 < x + wide / 2 and z1 > z - high / 2 and z0 < z + high / 2
+        if within and (mark.least < FIGURE or mark.slot in station.slots):
+            found.append(mark)
+    return found
 
 
 def _scale(window: tuple[float, float, float, float]) -> tuple[int, Style]:

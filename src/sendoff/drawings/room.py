@@ -52,7 +52,7 @@ def _touches(box: Box, start: Point, end: Point) -> bool:
 
 
 class Ink:
-    """The lines of a view on paper, to be asked how many of them a box meets."""
+    """The lines of a view on paper, to be asked which of them a box meets."""
 
     def __init__(
         self,
@@ -62,28 +62,32 @@ class Ink:
         more: Iterable[tuple[Point, Point]] = (),
     ) -> None:
         drawn = list(marks)
-        self._lines = [*_lines(drawn, at, level), *more]
+        self._lines = [_boxed(start, end) for start, end in (*_lines(drawn, at, level), *more)]
         self._bodies = [
             [at(point) for point in mark.points]
             for mark in drawn
             if mark.fill != "none" and mark.least <= level and len(mark.points) > 2
         ]
 
-    def within(self, box: Box) -> Ink:
-        """Return the ink inside a box alone: less to look through."""
-        self._lines = [line for line in self._lines if _touches(box, *line)]
-        return self
+    def _met(self, box: Box) -> Iterator[bool]:
+        left, top, right, bottom = box
+        for low_x, low_y, high_x, high_y, start, end in self._lines:
+            if low_x <= right and high_x >= left and low_y <= bottom and high_y >= top:
+                yield _touches(box, start, end)
 
     def met_by(self, box: Box) -> int:
         """Return how many lines a box meets."""
-        return sum(_touches(box, start, end) for start, end in self._lines)
+        return sum(self._met(box))
 
     def is_free(self, box: Box) -> bool:
         """Tell whether a box meets no line and lies on no body."""
         middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        return not any(_touches(box, start, end) for start, end in self._lines) and not any(
-            inside(middle, body) for body in self._bodies
-        )
+        return not any(self._met(box)) and not any(inside(middle, body) for body in self._bodies)
+
+
+def _boxed(start: Point, end: Point) -> tuple[float, float, float, float, Point, Point]:
+    (x0, y0), (x1, y1) = start, end
+    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1), start, end
 
 
 def box_round(center: Point, width: float, height: float) -> Box:

@@ -294,6 +294,9 @@ def _side_chain(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
         end = (place.x_m + length * 0.42, place.z_m)
         yield stroke(hanging((place.x_m, place.z_m), end, min(length * 0.2, place.z_m * 0.5)), "edge", SMALL)
         yield disc(end, 0.016, "thin", "white", SHEET)
+    else:  # loose gear without a length of its own: a coil where it lies
+        for radius in (0.1, 0.075, 0.05):
+            yield disc((place.x_m, place.z_m), radius, "thin", "white", FIGURE)
 
 
 def _side_plug(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:

@@ -99,38 +99,45 @@ def locator(views: Views, station: UnitStation, number: int, language: str) -> D
     near, style = side_of(station), AT_60_MM
     low, high = views.geometry.front_x_m, views.rear_m
     mm = (LOCATOR_MM - 2.0) / (high - low)
-    view = views.highest_m * mm
     zero = 1.0 - low * mm if near == "left" else LOCATOR_MM - 1.0 + low * mm
-    target, stand = (0.0, 0.0), None
-    at, tall = Projection(mm, (zero, 0.0), near), 0.0
+    above_ground = Projection(mm, (zero, 0.0), near)
+    target = above_ground(main_spot(views, station))
+    view = views.highest_m * mm
     # the disc stands in the free sky over the trailer; where there is too little of it, the sheet grows
-    for extra in (0.6, 2.0, 4.0, 6.6):
-        tall = view + style.ground + extra
-        at = Projection(mm, (zero, tall - style.ground - 0.1), near)
-        target = at(main_spot(views, station))
-        stand = _sky(Ink(views.beside(near), at, style.level), target, tall)
+    stand = None
+    top = -view - 0.5
+    for extra in (0.0, 1.5, 3.5, 6.0):
+        top = -view - 0.5 - extra
+        stand = _sky(_locator_ink(views, near, above_ground), target, top)
         if stand is not None:
             break
     if stand is None:
-        stand = (min(max(target[0], 3.4), LOCATOR_MM - 3.4), 3.3)
+        stand = (min(max(target[0], 3.4), LOCATOR_MM - 3.4), top + 3.3)
+    tall = -top + style.ground + 0.1
     canvas = Canvas(LOCATOR_MM, tall)
+    at = Projection(mm, (zero, -top), near)
     paint(canvas, views.beside(near), at, style, ghosts=False)
     ground(canvas, at, 0.2, LOCATOR_MM - 0.2, style)
-    canvas.leader(stand, target, Pen(0.25))
-    canvas.disc(stand, str(number), _DISC_MM)
+    canvas.leader((stand[0], stand[1] - top), (target[0], target[1] - top), Pen(0.25))
+    canvas.disc((stand[0], stand[1] - top), str(number), _DISC_MM)
     words = say("drawing.shows.locator", language, n=number, name=station.name[language])
     return canvas.done("", words)
 
 
-def _sky(ink: Ink, target: Point, tall: float) -> Point | None:
+def _locator_ink(views: Views, near: Near, at: Projection) -> Ink:
+    if near not in views.sky:
+        views.sky[near] = Ink(views.beside(near), at, AT_60_MM.level)
+    return views.sky[near]
+
+
+def _sky(ink: Ink, target: Point, top: float) -> Point | None:
     """Return the nearest place where the disc covers nothing and its leader is neither cramped nor endless."""
     size = 2 * _DISC_MM + 0.8
     found = []
     for step in range(int(LOCATOR_MM - size) + 1):
-        for y in (size / 2, size / 2 + 1.5, size / 2 + 3.0):
-            stand = (size / 2 + step, y)
+        for down in (size / 2, size / 2 + 1.5, size / 2 + 3.0):
+            stand = (size / 2 + step, top + down)
             away = math.dist(stand, target)
-            fits = 5.0 <= away <= 22.0 and y + size / 2 < tall - 1.0
-            if fits and ink.is_free(box_round(stand, size, size)):
+            if 5.0 <= away <= 22.0 and stand[1] + size / 2 < -1.0:
                 found.append((away + abs(abs(stand[0] - target[0]) - 4.0) * 0.5, stand))
-    return min(found)[1] if found else None
+    return next((stand for _, stand in sorted(found) if ink.is_free(box_round(stand, size, size))), None)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Geometry, Member, Place
 from sendoff.drawings import shapes
@@ -32,6 +32,9 @@ from sendoff.drawings.marks import (
     turned,
 )
 from sendoff.drawings.svg import INK, MID, PALE, WHITE, Canvas, Pen, Point
+
+if TYPE_CHECKING:
+    from sendoff.drawings.room import Ink
 
 Near = Literal["left", "right"]
 FILLS: Final = {"white": WHITE, "pale": PALE, "mid": MID, "ink": INK, "none": "none"}
@@ -96,6 +99,8 @@ class Views:
     def __init__(self, unit: AsBuiltUnit) -> None:
         self.unit = unit
         self.geometry = unit.geometry
+        self.sky: dict[Near, Ink] = {}
+        """Ink of the side views at the size of locators, made when first asked for."""
 
     @cached_property
     def side(self) -> tuple[Mark, ...]:
