@@ -97,3 +97,13 @@ def test_the_order_of_keys_changes_nothing(value: dict[str, int]) -> None:
 def test_what_json_cannot_say_is_refused(value: object) -> None:
     with pytest.raises((ValueError, TypeError)):
         canonical(value)
+
+
+def test_the_fast_digest_of_a_whole_yard_is_the_canonical_one() -> None:
+    from pathlib import Path
+
+    from sendoff.canonical import canonical, canonical_tables
+    from sendoff.catalogue.load import load
+
+    catalogue = load(Path(__file__).parents[1] / "examples" / "quillback" / "catalogue")
+    assert canonical_tables(dict(catalogue.raw)) == canonical(catalogue.raw)

@@ -24,6 +24,16 @@ def canonical(value: Any) -> bytes:
     return cast("bytes", rfc8785.dumps(plain(value)))
 
 
+def canonical_tables(tables: Any) -> bytes:
+    """Return the canonical JSON of tables that hold no decimals, as files of a yard never do.
+
+    Without decimals the fast encoder writes the same bytes as RFC 8785 asks for; a test holds the two together.
+    """
+    import msgspec
+
+    return msgspec.json.encode(tables, order="sorted")
+
+
 def digest(value: Any) -> str:
     """Return the SHA-256 of the canonical JSON of a value, in hexadecimal.
 
@@ -31,3 +41,12 @@ def digest(value: Any) -> str:
     True
     """
     return hashlib.sha256(canonical(value)).hexdigest()
+
+
+def digest_of_tables(tables: Any) -> str:
+    """Return the same digest for tables that hold no decimals, faster.
+
+    >>> digest_of_tables({"b": [1, True], "a": "é"}) == digest({"a": "é", "b": [1, True]})
+    True
+    """
+    return hashlib.sha256(canonical_tables(tables)).hexdigest()

@@ -12,7 +12,7 @@ from sendoff.asbuilt.fit import Fit, faults_of_options, fit
 from sendoff.asbuilt.lap import Spot, lap_order, places_of, station_at
 from sendoff.asbuilt.marks import faults_of_marks
 from sendoff.asbuilt.sheet import BuildSheet, PartMarks, Ticket
-from sendoff.canonical import digest
+from sendoff.canonical import digest_of_tables
 from sendoff.catalogue.fields import Measure
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
@@ -76,7 +76,7 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
         weighings=tuple(_weighing(ticket) for ticket in sheet.tickets),
         truck=sheet.truck,
         cargo=sheet.cargo,
-        digests=made.Digests(catalogue=catalogue.digest, sheet=digest(raw)),
+        digests=made.Digests(catalogue=catalogue.digest, sheet=digest_of_tables(raw)),
     )
 
 

@@ -86,19 +86,24 @@ def plain_text(text: object) -> str:
         raise refusal(
             f"the text has {len(text)} characters", f"Keep it under {LONGEST_TEXT}; make two entries of it."
         )
-    for sign in text:
-        if sign in _BIDI:
-            raise refusal(
-                f"the text holds a direction mark (U+{ord(sign):04X})", "Delete it and type the words again."
-            )
-        if unicodedata.category(sign) in {"Cc", "Cf", "Co", "Cs", "Cn"}:
-            raise refusal(f"the text holds a sign no page can show (U+{ord(sign):04X})", "Delete it.")
-    whole = unicodedata.normalize("NFC", text)
+    if not text.isprintable():
+        _refuse_unprintable(text)
+    whole = text if text.isascii() else unicodedata.normalize("NFC", text)
     lacking = glyphs.missing_sign(whole)
     if lacking is not None:
         problem = f"the face of the papers has no sign '{lacking}' (U+{ord(lacking):04X})"
         raise refusal(problem, "Write it with other signs.")
     return whole
+
+
+def _refuse_unprintable(text: str) -> None:
+    for sign in text:
+        if sign in _BIDI:
+            raise refusal(
+                f"the text holds a direction mark (U+{ord(sign):04X})", "Delete it and type the words again."
+            )
+        if unicodedata.category(sign) in {"Cc", "Cf", "Co", "Cs", "Cn", "Zl", "Zp"}:
+            raise refusal(f"the text holds a sign no page can show (U+{ord(sign):04X})", "Delete it.")
 
 
 class Field:

@@ -41,9 +41,9 @@ class Catalogue:
     @property
     def digest(self) -> str:
         """SHA-256 of the canonical JSON of all its files."""
-        from sendoff.canonical import digest
+        from sendoff.canonical import digest_of_tables
 
-        return digest(self.raw)
+        return digest_of_tables(self.raw)
 
 
 def find_folder(option: Path | None, sheet: Path | None = None) -> Path:

@@ -80,12 +80,16 @@ def read_toml(path: Path, name: str) -> dict[str, Any]:
 
 def _depth(value: object) -> int:
     """Return how deeply tables and lists stand in one another, without recursion."""
-    deepest, waiting = 0, [(value, 1)]
-    while waiting:
-        item, level = waiting.pop()
-        deepest = max(deepest, level)
-        children = item.values() if isinstance(item, dict) else item if isinstance(item, list) else ()
-        waiting.extend((child, level + 1) for child in children)
+    deepest, level = 0, [value]
+    while level:
+        deepest += 1
+        below: list[object] = []
+        for item in level:
+            if isinstance(item, dict):
+                below.extend(item.values())
+            elif isinstance(item, list):
+                below.extend(item)
+        level = [item for item in below if isinstance(item, dict | list)] if deepest < DEEPEST else below
     return deepest
 
 
@@ -100,6 +104,14 @@ def _read_field(kind: type, value: object) -> object:
 
 def read_record(tables: Mapping[str, Any], record: type[T], name: str) -> T:
     """Turn the tables of a file into its record, or refuse with all faults of the file."""
+    try:
+        return msgspec.convert(tables, record, dec_hook=_read_field)
+    except msgspec.ValidationError:
+        raise FaultyInput(_all_faults(tables, record, name)) from None
+
+
+def _all_faults(tables: Mapping[str, Any], record: type, name: str) -> list[Fault]:
+    """Return every fault of a file that has at least one."""
     faults: list[Fault] = []
     left = copy.deepcopy(dict(tables))
     removed: set[tuple[str | int, ...]] = set()
@@ -120,9 +132,7 @@ def read_record(tables: Mapping[str, Any], record: type[T], name: str) -> T:
             faults.append(_fault(name, parts, plain, left))
         if not _set_aside(left, parts[:-1] if missing else parts, removed):
             break
-    if faults:
-        raise FaultyInput(faults)
-    return msgspec.convert(left, record, dec_hook=_read_field)
+    return faults
 
 
 def _first_fault(tables: object, record: type) -> str | None:
