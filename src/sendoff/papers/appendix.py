@@ -14,9 +14,9 @@ from sendoff.briefing.plan import Due, plan, undated
 from sendoff.calc.contract import Step, Term
 from sendoff.catalogue.fields import SIGNAL_WORDS
 from sendoff.display import Shown, show
+from sendoff.findings.all_limits import not_checked
 from sendoff.findings.model import Finding
 from sendoff.findings.telling import answer, tell
-from sendoff.findings.all_limits import not_checked
 from sendoff.papers.stations import caution_groups
 from sendoff.phrases import say
 
@@ -41,7 +41,9 @@ def plan_data(unit: AsBuiltUnit, briefing: Briefing) -> dict[str, Any]:
     months = _months(unit.collects.on, max((due.due_on for due in dues), default=unit.collects.on))
     return {
         "lead": say("paper.plan_lead", language, day=unit.collects.on.isoformat(), use=told),
-        "rules": [_line(line) for line in undated(unit, briefing.upkeep)],
+        "rules": [
+            _line(line) | {"every": _short(line.every, language)} for line in undated(unit, briefing.upkeep)
+        ],
         "months": [say("paper.months", language).split()[month - 1] for _, month in months],
         "dates": list(_year(dues, months, language)),
     }

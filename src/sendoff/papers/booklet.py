@@ -14,7 +14,7 @@ from sendoff.catalogue.fields import Section, SignalWord
 from sendoff.catalogue.load import Catalogue
 from sendoff.findings.model import Finding
 from sendoff.papers import appendix, typeset
-from sendoff.papers.figures import Figures
+from sendoff.papers.figures import Figures, diagrams_data
 from sendoff.papers.stations import caution_groups, station_data
 from sendoff.phrases import say, table
 
@@ -96,7 +96,7 @@ def data_of_booklet(
         "numbers_cut": cut,
         "sentences": list(briefing.sentences),
         "legs": [_leg(leg) for leg in briefing.legs],
-        "diagrams": figures.diagrams_data(briefing),
+        "diagrams": diagrams_data(figures, unit, briefing),
         "plan": appendix.plan_data(unit, briefing),
         "troubles": appendix.troubles_data(unit, briefing),
         "cautions": appendix.cautions_data(briefing),

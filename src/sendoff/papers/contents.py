@@ -29,4 +29,4 @@ def files_of_pack(
         "briefing.html": page(unit, briefing, catalogue, figures, found, day),
         "upkeep.ics": calendar(unit, briefing, day),
         "unit.json": to_json(unit),
-    }
+    } | {f"drawings/{name}.svg": drawing.svg.encode() for name, drawing in figures.named()}
