@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import hashlib
 from collections.abc import Mapping
-from typing import Any, cast
+from typing import Any
 
 
 def plain(value: Any) -> Any:
@@ -21,7 +21,7 @@ def canonical(value: Any) -> bytes:
     """Return the canonical JSON of a value."""
     import rfc8785
 
-    return cast("bytes", rfc8785.dumps(plain(value)))
+    return rfc8785.dumps(plain(value))
 
 
 def canonical_tables(tables: Any) -> bytes:

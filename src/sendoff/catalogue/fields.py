@@ -41,7 +41,8 @@ SIGNAL_WORDS: Final[tuple[SignalWord, ...]] = ("danger", "warning", "caution", "
 Side = Literal["left", "right", "center", "front", "rear"]
 QuantityKind = Literal[
     "text", "count", "mass", "force", "length", "area", "volume", "flow", "pressure", "torque", "energy", "power",
-    "duration", "speed", "voltage", "current", "resistance", "resistance_per_length", "charge", "density", "area_load", "viscosity",
+    "duration", "speed", "voltage", "current", "resistance", "resistance_per_length", "charge", "density",
+    "area_load", "viscosity",
     "temperature", "angle", "ratio",
 ]  # fmt: skip
 Section = Literal["pressure", "weight", "torque", "electric", "size", "fluid"]
