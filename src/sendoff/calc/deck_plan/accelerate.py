@@ -40,6 +40,11 @@ def available() -> bool:
     return importlib.util.find_spec("numba") is not None
 
 
+def ready() -> bool:
+    """Return whether the compiled code was called for before in this process."""
+    return compiled.cache_info().currsize > 0
+
+
 @functools.cache
 def compiled() -> dict[str, Any]:
     """Return every kernel as numba compiles it (at the first call of each; read from numba's cache afterwards)."""

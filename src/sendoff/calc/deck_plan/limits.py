@@ -100,20 +100,35 @@ def truck_loads(truck: Truck, pin: Load) -> tuple[Load, Load]:
     )
 
 
-def lines(problem: Problem) -> tuple[Line, ...]:
-    """Return every limit of the problem that is a line in mass and moment and was not left out."""
+def lines(problem: Problem, axles: tuple[Load, ...] = (), pin: Load | None = None) -> tuple[Line, ...]:
+    """Return every limit of the problem that is a line in mass and moment and was not left out.
+
+    Parameters
+    ----------
+    problem : Problem
+        Trailer, truck, limits of the law.
+    axles : tuple of Load, optional
+        What each trailer axle bears; none: as on a rigid frame.
+    pin : Load, optional
+        What the coupling bears; none: as on a rigid frame.
+
+    Returns
+    -------
+    tuple of Line
+        Named limits.
+    """
+    axles = axles or axle_loads(problem.trailer)
+    pin = pin_load(problem.trailer) if pin is None else pin
     return tuple(
         replace(line, tight_ratio=tight_ratio(problem, line.name, line.tight_ratio))
-        for line in _all_lines(problem)
+        for line in _all_lines(problem, axles, pin)
         if line.name not in problem.dropped
     )
 
 
-def _all_lines(problem: Problem) -> Iterator[Line]:
+def _all_lines(problem: Problem, axles: tuple[Load, ...], pin: Load) -> Iterator[Line]:
     trailer, tight = problem.trailer, problem.tight
     gross = Load(trailer.empty_mass_kg, 1.0)
-    axles = axle_loads(trailer)
-    pin = pin_load(trailer)
     named = {f"axle_{number}": load for number, load in enumerate(axles, 1)}
     yield from _most("gross", gross, trailer.gross_limit_kg, tight.other_ratio)
     yield from _most("pin_weight", pin, trailer.pin_limit_kg, tight.other_ratio)

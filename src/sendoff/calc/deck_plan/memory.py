@@ -16,6 +16,8 @@ from sendoff.calc.deck_plan.variables import Flat, Ways
 SAME: Final = 1e-11
 """Places, moments and margins that differ by less are the same here."""
 COUNT: Final = 0
+LOOKED_AT: Final = 100
+"""Starts of one list that are looked at, the latest first: a longer look costs more than it saves."""
 
 
 class Start(NamedTuple):
@@ -170,8 +172,9 @@ def pushes_as_far(flat: Flat, ways: Ways, memory: Memory, at: int, start: Start,
 def seen(flat: Flat, ways: Ways, memory: Memory, key: int, start: Start, deck: int, peak: float, top: float, chain_way: Wholes,
          chain_item: Wholes, first: int, end: int, loads: Reals, loads_at: int) -> bool:  # fmt: skip
     """Return whether a start at least as good was followed before."""
-    at = memory.head[key]
-    while at >= 0:
+    at, looked = memory.head[key], 0
+    while at >= 0 and looked < LOOKED_AT:
+        looked += 1
         if no_worse(flat, memory, at, start, deck, peak, top, loads, loads_at) and (
             memory.lowest[at] >= peak
             or pushes_as_far(flat, ways, memory, at, start, chain_way, chain_item, first, end)

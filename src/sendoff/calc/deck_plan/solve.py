@@ -20,8 +20,11 @@ from sendoff.errors import OutOfRange
 
 Code = Literal["auto", "plain", "compiled"]
 SLICE: Final = {"plain": 200, "compiled": 20_000}
-REMEMBERED: Final = {"plain": 3000, "compiled": 100_000}
 """Nodes between two looks at the time."""
+REMEMBERED: Final = {"plain": 3000, "compiled": 100_000}
+"""Starts that are remembered at most."""
+PLAIN_NODES: Final = 2000
+"""Nodes after which the plain code hands over to the compiled one: a quarter of a second or so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,27 +168,32 @@ class Setup:
             chain_item=most * self.items, loads=most * self.columns,
         )  # fmt: skip
 
-    def find(self, goal: Goal, *, least: float = -BIG, go_on: Callable[[], bool] | None = None) -> Found:
-        """Search for the best arrangement with a margin above `least` while `go_on` says so."""
+    def find(
+        self,
+        goal: Goal,
+        *,
+        least: float = -BIG,
+        go_on: Callable[[], bool] | None = None,
+        node_limit: int | None = None,
+    ) -> Found:
+        """Search for the best arrangement with a margin above `least`, for so many nodes and while `go_on` says so."""
         work, memory = self.work(), self.memory()
         self.kernels["open_search"](self.flat, goal, work, memory, least)
-        slice_nodes = SLICE[self.code] if go_on else 1 << 60
-        sharpened, done = False, False
-        while not done:
-            how = int(
-                self.kernels["run"](
-                    self.flat, self.ways, self.sets, self.crowding, goal, work, memory, slice_nodes
-                )
-            )
-            done = how == search.DONE
+        numbers = (self.flat, self.ways, self.sets, self.crowding, goal, work, memory)
+        most = 1 << 60 if node_limit is None else node_limit
+        sharpened, how = False, search.OPEN
+        while how != search.DONE:
+            left = most - int(work.state[search.NODES])
+            how = int(self.kernels["run"](*numbers, min(left, SLICE[self.code]) if go_on else left))
             if how == search.SHARPEN:
                 self._fill(float(work.best[search.BEST]) + search.BETTER)
                 sharpened = True
-            elif not done and go_on is not None and not go_on():
+            out_of_nodes = int(work.state[search.NODES]) >= most
+            if how == search.OPEN and (out_of_nodes or (go_on is not None and not go_on())):
                 break
         if sharpened:
             self._fill(-BIG)
-        return self._read(goal, work, done)
+        return self._read(goal, work, how == search.DONE)
 
     def _read(self, goal: Goal, work: Work, done: bool) -> Found:
         nodes = int(work.state[search.NODES])
@@ -246,14 +254,26 @@ class Setup:
         return low, [max(a, b) for a, b in zip(low, reversed(high), strict=True)]
 
 
-def chosen_code(code: Code) -> Literal["plain", "compiled"]:
-    """Return which code runs."""
+def best(
+    problem: Problem,
+    *,
+    code: Code = "auto",
+    go_on: Callable[[], bool] | None = None,
+    compiling: Callable[[], None] | None = None,
+) -> tuple[Found, Setup]:
+    """Return the arrangement with the best least margin, or the best found in time with its bound, and the numbers used.
+
+    "auto" begins with the plain code, which is done at once with what mostly rides. Only if that takes long and numba is
+    installed does the compiled code take over; `compiling` is called before, since its first use takes some seconds.
+    """
     if code == "auto":
-        return "compiled" if accelerate.available() else "plain"
-    return code
-
-
-def best(problem: Problem, *, code: Code = "auto", go_on: Callable[[], bool] | None = None) -> Found:
-    """Return the arrangement with the best least margin, or the best found in time with its bound."""
-    setup = Setup(problem, chosen_code(code))
-    return setup.find(setup.goal(), go_on=go_on)
+        first = Setup(problem, "compiled" if accelerate.ready() else "plain")
+        later = first.code == "plain" and accelerate.available()
+        found = first.find(first.goal(), go_on=go_on, node_limit=PLAIN_NODES if later else None)
+        if found.proved or not later or (go_on is not None and not go_on()):
+            return found, first
+        if compiling is not None:
+            compiling()
+        code = "compiled"
+    setup = Setup(problem, code)
+    return setup.find(setup.goal(), go_on=go_on), setup

@@ -207,12 +207,8 @@ def flatten(problem: Problem, order: list[int], highest: float) -> Flat:
             for zone in zones
         ],
         edge=float(problem.edge_m),
-        body_may=[
-            int(body_may_be_over(problem, item, zone)) for item in items for zone in zones
-        ],
-        wheel_may=[
-            int(wheels_may_stand_on(problem, item, zone)) for item in items for zone in zones
-        ],
+        body_may=[int(body_may_be_over(problem, item, zone)) for item in items for zone in zones],
+        wheel_may=[int(wheels_may_stand_on(problem, item, zone)) for item in items for zone in zones],
         access=[int(not barred_from(problem, item, deck)) for item in items for deck in decks],
         **_strips_and_straps(problem, items),
         must_drop=int(problem.drop_rule == "must" and not free),
