@@ -44,7 +44,7 @@ class _Diagram:
 
     def _rows(self) -> dict[str, float]:
         """Return how far down each path lies."""
-        rows, y = {}, 6.2
+        rows, y = {}, 6.6
         if self.charger is not None or self.winch is not None:
             rows["upper"] = y
             y += 22.0

@@ -46,7 +46,7 @@ def _fitted(views: Views, language: str, width_mm_: float, style: Style) -> Draw
     canvas = Canvas(width_mm_, tall)
     at = Projection(mm, (1.5 - low * mm, tall - style.ground - 0.1))
     paint(canvas, views.side, at, style, ghosts=False)
-    ground(canvas, at, 0.2, width_mm_ - 0.2, style)
+    ground(canvas, at, style.ground, width_mm_ - style.ground, style)
     return canvas.done("", say("drawing.shows.side", language, type=views.unit.type_name[language]))
 
 
@@ -117,7 +117,7 @@ def locator(views: Views, station: UnitStation, number: int, language: str) -> D
     canvas = Canvas(LOCATOR_MM, tall)
     at = Projection(mm, (zero, -top), near)
     paint(canvas, views.beside(near), at, style, ghosts=False)
-    ground(canvas, at, 0.2, LOCATOR_MM - 0.2, style)
+    ground(canvas, at, style.ground, LOCATOR_MM - style.ground, style)
     canvas.leader((stand[0], stand[1] - top), (target[0], target[1] - top), Pen(0.25))
     canvas.disc((stand[0], stand[1] - top), str(number), _DISC_MM)
     words = say("drawing.shows.locator", language, n=number, name=station.name[language])

@@ -6,6 +6,7 @@ Faults that show only for some legal combination of options are found one room u
 
 from __future__ import annotations
 
+from sendoff.catalogue import geometry
 from sendoff.catalogue.lint import orders, texts
 from sendoff.catalogue.load import Catalogue
 from sendoff.errors import Fault
@@ -13,4 +14,4 @@ from sendoff.errors import Fault
 
 def lint(catalogue: Catalogue) -> list[Fault]:
     """Return every fault of a catalogue that can be told without building a combination of options."""
-    return [*texts.faults(catalogue), *orders.faults(catalogue)]
+    return [*texts.faults(catalogue), *orders.faults(catalogue), *geometry.faults(catalogue)]
