@@ -24,9 +24,16 @@ def main() -> int:
         print(f"no such proof: {', '.join(unknown)} (there are: {', '.join(found)})")
         return 2
     chosen = {name: path for name, path in found.items() if not asked.names or name in asked.names}
-    state = runner.digest([ROOT / part for part in ("src", "examples", "proofs", "tests/combos")])
+    shared = [ROOT / part for part in ("src", "examples", "proofs", "tests/combos")]
     outcomes = [
-        runner.prove(name, path, ROOT / "build" / "proofs", state, jobs=asked.j, again=asked.again)
+        runner.prove(
+            name,
+            path,
+            ROOT / "build" / "proofs",
+            runner.digest([*shared, *getattr(runner.load(path), "ALSO", ())]),
+            jobs=asked.j,
+            again=asked.again,
+        )
         for name, path in chosen.items()
     ]
     runner.write_summary(outcomes, ROOT / "build" / "proofs" / "summary.md")

@@ -130,6 +130,20 @@ def test_a_vehicle_on_one_axle_balances_there() -> None:
     refused("front_axle_load_kg", truck.center_from_axle_loads, 0.0, 0.0, 2.5)
 
 
+def test_a_frame_beyond_ten_degrees_is_refused_even_if_its_axles_would_stay_down() -> None:
+    soft: dict[str, Any] = {
+        "total_mass_kg": 5000.0,
+        "center_x_m": 4.5,
+        "axle_x_m": (4.5, 5.5),
+        "axle_stiffness_Npm": 100.0,
+    }
+    for slope in (math.radians(10), -math.radians(10)):
+        assert suspension.torsion_axle_loads(**soft, nose_up_rad=slope).axle_group_load_kg > 0
+    for slope in (10.001, -10.001):
+        with pytest.raises(OutOfRange, match="nose_up_rad"):
+            suspension.torsion_axle_loads(**soft, nose_up_rad=math.radians(slope))
+
+
 # -- weighbridge
 
 
@@ -251,3 +265,62 @@ def test_a_trailer_of_no_mass_has_no_share() -> None:
     assert told.trailer_mass_kg == pytest.approx(0.0, abs=1e-9)
     assert told.coupling_share_ratio is None or math.isfinite(told.coupling_share_ratio)
     assert solve(("tongue_on_scale", 0.2), ("trailer_alone", 0.5)).coupling_share_ratio == pytest.approx(0.4)
+
+
+def test_the_share_of_three_weighings_counts_what_they_have_in_common() -> None:
+    told = solve(("truck_alone", 6820.0), ("truck_wheels_coupled", 7640.0), ("all_wheels_coupled", 13960.0))
+    load, whole = 820.0, 7140.0
+    # s = (B - A)/(C - A)
+    slopes = ((load - whole) / whole**2, 1 / whole, -load / whole**2)
+    assert told.coupling_share_uncertainty_ratio == pytest.approx(10 * math.hypot(*slopes))
+
+
+def test_fine_and_coarse_readings_are_both_kept() -> None:
+    told = weighbridge.solve_weighings(
+        ("tongue_on_scale", "trailer_wheels_alone"), (500.0, 4000.0), (2.0, 20_000.0)
+    )
+    assert told.coupling_load_kg == pytest.approx(500.0)
+    assert told.trailer_axle_load_kg == pytest.approx(4000.0)
+    fine = solve(("tongue_on_scale", 500.0), ("trailer_wheels_alone", 4000.0), spread=0.1)
+    assert fine.coupling_load_uncertainty_kg == pytest.approx(0.1)
+    share = math.hypot(4000 * 0.1, 500 * 0.1) / 4500**2
+    assert fine.coupling_share_uncertainty_ratio == pytest.approx(share)
+    refused(
+        "reading_uncertainty_kg",
+        weighbridge.solve_weighings,
+        ("tongue_on_scale",) * 3,
+        (500.0,) * 3,
+        (1.0, 1.0),
+    )
+
+
+def test_a_short_lever_still_tells_though_hardly() -> None:
+    told = solve(
+        ("truck_front_alone", 1800.0),
+        ("truck_front_coupled", 1799.96),
+        wheelbase_m=4.0,
+        coupling_behind_rear_axle_m=4e-4,
+    )
+    assert told.coupling_load_kg == pytest.approx(400.0, rel=1e-6)
+    assert told.coupling_load_uncertainty_kg == pytest.approx(10 * math.sqrt(2) / 1e-4, rel=1e-6)
+
+
+def test_readings_a_thousandth_beyond_twice_their_uncertainty_disagree() -> None:
+    assert not solve(("tongue_on_scale", 479.99), ("tongue_on_scale", 520.01)).readings_agree
+
+
+def test_a_trailer_lighter_than_nothing_has_no_share() -> None:
+    told = solve(("truck_alone", 3000.0), ("truck_wheels_coupled", 2950.0), ("all_wheels_coupled", 2900.0))
+    assert told.trailer_mass_kg == pytest.approx(-100.0)
+    assert told.coupling_share_ratio is None
+    assert told.coupling_share_uncertainty_ratio is None
+
+
+def test_a_trailer_of_half_a_kilogram_can_be_weighed() -> None:
+    assert weighbridge.three_weighings(3000.0, 3000.1, 3000.5).coupling_share_ratio == pytest.approx(0.2)
+
+
+def test_a_coupling_stands_over_the_rear_axle_unless_told_otherwise() -> None:
+    loads = truck.truck_axle_loads(1800.0, 1300.0, 3.7, 400.0)
+    assert loads.front_axle_load_kg == 1800.0
+    assert loads.rear_axle_load_kg == pytest.approx(1700.0)

@@ -176,7 +176,6 @@ def hitch_test_forces(
     .. [1] sae_j684, hitch test forces in COMAR 11.13.08.10
     """
     table = table or tables.load("hitch_test_forces")
-    positive(rated_trailer_mass_kg=rated_trailer_mass_kg)
     class_row(
         tables.load("coupler_strengths"),
         rated_trailer_mass_kg,
