@@ -312,6 +312,19 @@ def _read_row(
             row[name] = _cell(entry[name], kind)
         except units.UnitError as error:
             faults.append(Fault(file, f"{where}.{name}", shown(entry[name]), error.problem, error.cure))
+    _add_source(file, where, row, entry, top, faults)
+    return MappingProxyType(row)
+
+
+def _add_source(
+    file: str,
+    where: str,
+    row: dict[str, Any],
+    entry: Mapping[str, Any],
+    top: Mapping[str, Any],
+    faults: list[Fault],
+) -> None:
+    """Give a row its source, clause, note and evidence: its own, or those at the head of the file."""
     row["source"] = entry.get("source", top.get("source"))
     row["clause"] = entry.get("clause", top.get("clause", ""))
     row["note"] = entry.get("note", "")
@@ -342,7 +355,6 @@ def _read_row(
             faults.append(
                 Fault(file, f"{where}.evidence", shown(row["evidence"]), "is no kind of evidence", cure)
             )
-    return MappingProxyType(row)
 
 
 def _cell(value: object, kind: str) -> object:
