@@ -43,7 +43,7 @@ def commented_sheet(
         *_options(trailer),
         'vin = "…"                        # from the frame stamp, letter by letter: 17 signs, no I, O or Q',
         f"built = {day}",
-        f'reader = {{ language = "{catalogue.yard.language}", units = "{catalogue.yard.units}" }}  # en, es; us, metric',
+        f'reader = {{ language = "{catalogue.yard.language}", units = "{catalogue.yard.units}" }}  # en es, us metric',
         "",
         "[owner]",
         'name = "…"',
