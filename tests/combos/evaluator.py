@@ -92,7 +92,7 @@ class Evaluator:
                 for act in card.get(what, ()):
                     if not self._counts(act, kinds):
                         continue
-                    met_at = {home: ()}
+                    met_at: dict[str, tuple[str, ...]] = {home: ()}
                     if act.get("each") == "place":
                         met_at = {
                             s: tuple(p for p, met in places[slot] if met == s)

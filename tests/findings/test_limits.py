@@ -85,7 +85,8 @@ def test_an_unweighed_unit_says_to_weigh_it(yard: SmallYard) -> None:
         encoding="utf-8",
     )
     weighed = found_of(yard)["weighed.empty"]
-    assert (weighed.demand, weighed.uncertainty) == (pytest.approx(575 * LB), pytest.approx(5 * LB))
+    assert weighed.demand == pytest.approx(575 * LB)
+    assert weighed.uncertainty == pytest.approx(5 * LB)
 
 
 def test_a_loaded_weighing_is_held_against_the_window_of_the_plate(yard: SmallYard) -> None:
