@@ -63,8 +63,8 @@ def main() -> None:
                 page,
                 "-singlefile",
                 "-png",
-                booklet,
-                OUT / name,
+                str(booklet),
+                str(OUT / name),
             ]
             subprocess.run(command, check=True)
             print(f"wrote {(OUT / name).relative_to(ROOT)}.png (page {page})")
