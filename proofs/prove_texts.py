@@ -67,7 +67,7 @@ def step(key: str) -> dict[str, int | float | str]:
     said = 0
     for language in ("en", "es"):
         for system in ("us", "metric"):
-            briefing = brief(unit, catalogue, language, system)  # type: ignore[arg-type]
+            briefing = brief(unit, catalogue, language, system)
             texts = list(_texts(briefing))
             said += len(texts)
             assert not [text for text in texts if BRACES.search(text)], (
