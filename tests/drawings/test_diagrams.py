@@ -264,6 +264,13 @@ def test_unknown_is_dashed_with_a_question_mark() -> None:
     assert "NO SE SABE" in drawing.description
 
 
+def test_what_fits_or_does_not_has_no_question_mark_and_no_made_up_length() -> None:
+    fits, fails = margin_bar("within", "en"), margin_bar("over", "en")
+    assert not texts(fits)
+    assert filled(fits, BAR) == 0.0
+    assert filled(fails, INK) >= 53.2 - 0.002
+
+
 @pytest.mark.parametrize(
     ("demand", "where"), [(0.20, 21.0), (0.225, 31.5), (0.25, 42.0), (0.9, 62.2), (0.0, 1.8)]
 )

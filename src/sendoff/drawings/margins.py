@@ -28,11 +28,19 @@ def margin_bar(
     most: float | None = None,
     least: float | None = None,
 ) -> Drawing:
-    """Return the bar of a limit: at most, at least, or a window; `demand` is None where it is unknown."""
+    """Return the bar of a limit: at most, at least, or a window; `demand` is None where it is unknown.
+
+    What has no amount, such as a plug that fits or does not, gets a plain line, or the black bar past its tick.
+    """
     canvas = Canvas(WIDTH_MM, HEIGHT_MM)
     word = say(f"verdict.{verdict}", language)
     if verdict == "unknown" or demand is None:
-        _unknown(canvas)
+        if verdict == "unknown":
+            _unknown(canvas)
+        elif verdict == "over":
+            _at_most(canvas, 1.0, verdict)
+        else:
+            canvas.line((_LEFT, HEIGHT_MM / 2), (_LEFT + WHOLE_MM, HEIGHT_MM / 2), EDGE)
         return canvas.done("", say("drawing.shows.bar", language, verdict=word))
     if most is not None and least is not None:
         _window(canvas, demand, least, most)

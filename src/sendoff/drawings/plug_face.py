@@ -83,7 +83,7 @@ def _blades(found: tuple[Terminal, ...], told: str, language: str) -> Drawing:
     canvas.circle(middle, 32.6, DETAIL)
     canvas.circle(middle, 26.0, EDGE)
     canvas.rect((middle[0] - 4.4, middle[1] - 37.2), 8.8, 5.0, OUTLINE, WHITE)
-    canvas.text((middle[0] + 6.2, middle[1] - 28.8), say("plug.key_up", language), 8.0)
+    canvas.text((middle[0] + 6.4, 4.6), say("plug.key_up", language), 8.0)
     for terminal in found:
         if terminal.clockwise_rad is None:
             canvas.circle(middle, 2.7, None, INK)
