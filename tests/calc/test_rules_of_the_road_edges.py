@@ -100,6 +100,7 @@ def test_the_gross_limit_stands_beside_the_bridge_formula() -> None:
     [
         ((0, 4, 32, 36), "two_tandem_sets"),
         ((10, 14, 42, 46), "two_tandem_sets"),
+        ((10, 14, 38, 42), "bridge_formula"),
         ((0, 4, 31.9, 35.9), "bridge_formula"),
         ((0, 8, 30, 38), "two_tandem_sets"),
         ((0, 8.01, 30, 38), "bridge_formula"),

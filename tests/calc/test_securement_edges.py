@@ -186,11 +186,14 @@ def test_friction_that_equals_the_push_holds_alone() -> None:
     alone = se.en12195.over_top_mass_held(0.5, 1000.0, "sideways")
     assert alone.friction_alone
     assert alone.held_kg is None
-    nearly = se.en12195.over_top_mass_held(0.499, 1000.0, "sideways")
-    assert nearly.held_kg is not None
+    nearly = se.en12195.over_top_mass_held(0.4995, 1000.0, "sideways")
+    assert nearly.held_kg == pytest.approx(2 * 0.4995 * 1000 / (0.0005 * 9.81 * 1.1)), (
+        "upright unless told otherwise"
+    )
+    assert not nearly.friction_alone
     direct = se.en12195_direct.direct_lashing_mass_held
     assert direct(1, 1000.0, 2 / 3, "sideways", 0.5, 0.5).friction_alone
-    assert not direct(1, 1000.0, 0.66, "sideways", 0.5, 0.5).friction_alone
+    assert not direct(1, 1000.0, 0.666, "sideways", 0.5, 0.5).friction_alone
     assert se.en12195_direct.blocking_force(1000.0, 0.5, "sideways") == 0.0
 
 
@@ -263,6 +266,12 @@ def test_an_eye_in_the_middle_may_be_tied_to_either_side() -> None:
     middle = plan(hold_x_m=(3.0, 5.7), hold_y_m=(0.0, 0.0), rule="rule_text")
     assert middle.feasible
     assert len(middle.tie_downs) == 2
+    stands_in = plan(
+        hold_x_m=(3.0, 3.0, 5.7, 5.7),
+        hold_y_m=(-0.75, 0.0, 0.0, 0.75),
+        deck_point_x_m=(2.0, 2.0, 6.7, 6.7),
+    )
+    assert stands_in.feasible, "an eye in the middle stands in for the missing hold on either side"
     straight = plan(
         hold_x_m=(3.0, 5.7),
         hold_y_m=(0.0, 0.0),
@@ -316,6 +325,13 @@ def test_why_there_is_no_plan_is_said() -> None:
     assert machine.why_not[0] == "4 tie-downs of at least 5,000 lb each are asked for and 0 are on board."
     fine = plan()
     assert fine.why_not == ()
+    assert fine.aggregate_needed_kg == pytest.approx(750.0)
+    uneven = plan(deck_point_x_m=(2.0, 2.0, 6.7, 4.7), gear_wll_kg=(1500.0,) * 5)
+    assert uneven.why_not == (
+        "Front and rear cannot both be held on both sides with these points and lengths.",
+    )
+    lacking = plan(gear_wll_kg=(1500.0, 1500.0), item_mass_kg=100.0)
+    assert lacking.why_not[0] == "4 tie-downs are asked for and 2 are on board."
 
 
 def test_a_heavy_machine_wants_5000_lb_of_gear_holds_and_points() -> None:
@@ -364,6 +380,8 @@ def test_pairs_are_neither_across_nor_straight_down_nor_straight_sideways() -> N
     assert found.length_m == pytest.approx(1.5)
     assert found.along_m == pytest.approx(0.21)
     assert found.cost == pytest.approx(0.49 + 0.01)
+    (longer,) = pair((0.0, 1.0), (3.0, 1.0), 4.0)
+    assert longer.cost == pytest.approx(abs(0.6 - 0.7) + 0.05), "of two alike the shorter comes first"
 
 
 def test_the_pair_nearest_to_forty_five_degrees_comes_first() -> None:
@@ -386,6 +404,18 @@ def test_choices_come_cheapest_first_without_using_a_point_twice() -> None:
     assert list(_search.cheapest_choices([slots[0], []])) == []
 
 
+def test_choices_are_ordered_by_the_sum_of_their_costs() -> None:
+    slots = [
+        ties((0, 0, 1.0, 0.10), (0, 1, 1.0, 0.50), (0, 2, 1.0, 0.55)),
+        ties((1, 3, 1.0, 0.10), (1, 4, 1.0, 0.20), (1, 5, 1.0, 0.60)),
+    ]
+    found = [tuple(pair.deck for pair in choice) for choice in _search.cheapest_choices(slots)]
+    sums = [sum(pair.cost for pair in choice) for choice in _search.cheapest_choices(slots)]
+    assert len(found) == 9
+    assert sums == sorted(sums)
+    assert found[:4] == [(0, 3), (0, 4), (1, 3), (2, 3)]
+
+
 def test_one_hold_may_be_tied_both_ways_but_not_twice_one_way() -> None:
     both = [ties((0, 0, 1.0, 0.1)), ties((0, 1, -1.0, 0.1))]
     assert len(list(_search.cheapest_choices(both))) == 1
@@ -393,6 +423,9 @@ def test_one_hold_may_be_tied_both_ways_but_not_twice_one_way() -> None:
     assert not list(_search.cheapest_choices(same))
     three = [*both, ties((0, 2, 1.0, 0.1))]
     assert not list(_search.cheapest_choices(three))
+    for one, other in ((1, 2), (0, 1), (3, 0)):
+        beside = [ties((one, 0, 1.0, 0.1)), ties((other, 1, 1.0, 0.1)), ties((other, 2, -1.0, 0.1))]
+        assert len(list(_search.cheapest_choices(beside))) == 1
 
 
 def test_gear_goes_where_it_counts_most_and_reaches() -> None:
@@ -409,6 +442,23 @@ def test_gear_goes_where_it_counts_most_and_reaches() -> None:
     assert deal((3000.0, 1.5), (500.0, 1.9)) is None
     assert deal((3000.0, 1.0), (2000.0, 2.0), (2500.0, 2.0)) == [(1, 1000.0), (2, 2500.0)]
     assert deal((3000.0, 5.0)) is None
+
+
+def test_gear_is_dealt_in_both_orders_and_the_better_sum_is_kept() -> None:
+    def deal(pairs: list[tuple[float, float]], *gear: tuple[float, float]) -> Any:
+        deck = [Point(1, 0, cap) for cap, _ in pairs]
+        chosen = [Pair(0, n, 1.0, 0.0, length, length, 0.0) for n, (_, length) in enumerate(pairs)]
+        dealt = _search.deal_gear(chosen, [Point(0, 0, math.inf)], deck, [Gear(*one) for one in gear])
+        return None if dealt is None else [(one.gear, one.wll_kg) for one in dealt]
+
+    # by strength first the long way would be left without a piece
+    assert deal([(3000.0, 1.0), (1000.0, 5.0)], (3000.0, 5.0), (2000.0, 1.0)) == [(1, 2000.0), (0, 1000.0)]
+    # by length first the strongest piece would be wasted
+    assert deal([(3000.0, 1.0), (2500.0, 2.0)], (3000.0, 2.0), (2000.0, 2.0)) == [(0, 3000.0), (1, 2000.0)]
+    # of two ways of one strength the longer goes first
+    assert deal([(3000.0, 1.0), (3000.0, 5.0)], (2000.0, 5.0), (2000.0, 2.0)) == [(1, 2000.0), (0, 2000.0)]
+    # of two ways of one length the stronger goes first
+    assert deal([(1000.0, 2.0), (3000.0, 2.0)], (3000.0, 2.0), (1500.0, 2.0)) == [(1, 1000.0), (0, 3000.0)]
 
 
 def test_further_tie_downs_are_added_where_they_count_most() -> None:
@@ -438,6 +488,22 @@ def test_further_tie_downs_are_added_where_they_count_most() -> None:
     assert found is None
     assert [one.pair.deck for one in close] == [0, 1]
     assert search(1.0, gear[:1]) == (None, None)
+    nothing_spare = _search.first_that_satisfies(slots, [], holds, deck, gear, lambda _: False)
+    assert nothing_spare[0] is None
+    assert [one.pair.deck for one in nothing_spare[1] or ()] == [0, 1]
+
+
+def test_the_nearest_choice_is_the_one_that_counts_most() -> None:
+    holds = [Point(0, 1, math.inf), Point(5, 1, math.inf)]
+    deck = [Point(-1, 2, 100.0), Point(6, 2, 100.0), Point(-2, 2, 300.0), Point(-3, 2, 200.0)]
+    pairs = _search.pairs_between(holds, deck, 0.0, 0.0)
+    front = [pair for pair in pairs if pair.hold == 0 and pair.along_m < 0]
+    assert [pair.deck for pair in front] == [0, 2, 3]
+    rear = [pair for pair in pairs if (pair.hold, pair.deck) == (1, 1)]
+    gear = [Gear(1000.0, 9.0)] * 2
+    found, close = _search.first_that_satisfies([front, rear], [], holds, deck, gear, lambda _: False)
+    assert found is None
+    assert [one.pair.deck for one in close or ()] == [2, 1]
 
 
 # -- over the top
@@ -468,6 +534,20 @@ def test_straps_go_over_from_one_side_to_the_other() -> None:
     assert over(gear_length_m=(reach + 1e-9,)).feasible
     short = over(gear_length_m=(reach - 1e-6,))
     assert short.why_not == ("The straps on board are too short to go over.",)
+
+
+def test_the_weaker_of_two_anchors_sets_a_strap_over_the_top() -> None:
+    found = over(deck_point_wll_kg=(2000.0, 700.0, 600.0, 2000.0))
+    assert [tie.wll_kg for tie in found.tie_downs] == [700.0, 600.0]
+    assert found.aggregate_kg == pytest.approx(1300.0)
+    assert found.aggregate_needed_kg == pytest.approx(500.0)
+    assert found.why_not == ()
+    assert over(gear_length_m=(found.tie_downs[0].length_m,)).feasible, "a strap that just reaches"
+    enough = over(gear_wll_kg=(100.0, 100.0))
+    assert enough.why_not == (
+        "All that fits together counts less than half the weight: stronger gear or more points.",
+    )
+    assert enough.deck_points_left == ()
 
 
 def test_points_opposite_each_other_are_so_to_half_a_foot_and_along_the_item() -> None:
@@ -560,14 +640,29 @@ def test_margins_of_a_european_plan_are_those_of_each_direction() -> None:
 
 def test_a_european_plan_names_the_sides_apart() -> None:
     lopsided = lashings(deck_point_capacity_N=(20_000.0, 10_000.0, 20_000.0, 10_000.0))
-    # lashings on the right pull right and stop a slide to the left
-    assert (
-        lopsided.left_margin_N > lopsided.right_margin_N or lopsided.left_margin_N < lopsided.right_margin_N
-    )
+    even = lashings()
+    way, friction = math.sqrt(1.0 + 0.3**2 + 0.3**2), 0.75 * 0.3
+    lost = 2 * 10_000 * (friction * 0.3 + 0.3) / way
+    # lashings on the right pull right: they stop a slide to the left
+    assert lopsided.left_margin_N == pytest.approx(even.left_margin_N - lost)
+    assert lopsided.right_margin_N == pytest.approx(even.right_margin_N)
+    lost = 10_000 * (friction * 0.3 + 1.0) / way
+    assert lopsided.forward_margin_N == pytest.approx(even.forward_margin_N - lost)
+    assert lopsided.rearward_margin_N == pytest.approx(even.rearward_margin_N - lost)
     nose = lashings(deck_point_capacity_N=(5_000.0, 5_000.0, 20_000.0, 20_000.0))
     assert nose.forward_margin_N > nose.rearward_margin_N, (
         "rear lashings pull rearward and stop a slide forward"
     )
+
+
+def test_lashings_nearly_across_still_count_a_little_lengthwise() -> None:
+    def margin(along: float) -> float:
+        found = lashings(
+            deck_point_x_m=(3.0 - along, 3.0 - along, 5.0 + along, 5.0 + along), hold_height_m=0.0
+        )
+        return float(found.forward_margin_N)
+
+    assert margin(0.0001 + 0.3 * 0.2 / math.sqrt(1 - 0.2**2)) > margin(0.0) - 1
 
 
 def test_with_friction_enough_sideways_nothing_more_is_asked_there() -> None:

@@ -167,6 +167,4 @@ def _why_not(
         reasons.append(
             "All that fits together counts less than half the weight: stronger gear or more points."
         )
-    if least_kg and any(exceeds(least_kg, one.wll_kg) for one in planned):
-        reasons.append(f"An anchor or hold bears less than {least_kg / pounds(1):,.0f} lb.")
     return tuple(reasons) or ("No choice of points and gear satisfies the rule.",)
