@@ -167,6 +167,24 @@ def random_problem(seed: int, item_count: int) -> Problem:
     )  # fmt: skip
 
 
+def random_choice(seed: int, item_count: int, fitting: int) -> Problem:
+    """Return a problem of many items of which about so many fit, by length or by mass."""
+    chance = random.Random(f"choice {seed} {item_count} {fitting}")
+    items = [random_item(chance, f"item_{number}", small=False) for number in range(1, item_count + 1)]
+    gap = chance.choice([0.05, 0.1, 0.15])
+    mass = sum(item.mass_kg for item in items) / item_count * fitting
+    room = mm(sum(item.length_m + gap for item in items) / item_count * (fitting + chance.uniform(0.1, 0.8)))
+    first = mm(chance.uniform(-1.6, 1.0))
+    two = chance.random() < 0.2
+    decks = [random_deck(chance, "main", first, mm(room * (0.72 if two else 1.0)), mass)]
+    if two:
+        upper = random_deck(chance, "upper", mm(first - 0.3), mm(room * 0.45), mass)
+        decks.append(Deck(upper.name, upper.zones, upper.strips, upper.front_overhang_m, upper.rear_overhang_m))
+    longest = max(deck.last_m - deck.first_m for deck in decks)
+    items = [item for item in items if item.length_m <= longest]
+    return Problem(tuple(items), tuple(decks), *random_trailer_and_truck(chance, mass, first, room), gap_m=gap)
+
+
 def with_changes(item: Item, **changes: object) -> Item:
     fields = {name: getattr(item, name) for name in item.__slots__}
     return Item(**(fields | changes))  # type: ignore[arg-type]

@@ -47,7 +47,7 @@ def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: 
     for i, item in enumerate(items):
         low = min(mm(deck.first_m) - (0 if on(problem, f"room:{deck.name}") else room) for deck in decks)
         high = max(mm(deck.last_m) + (0 if on(problem, f"room:{deck.name}") else room) for deck in decks)
-        p = m.new_int_var(low, high, f"p{i}")
+        p = m.new_int_var(min(low, 0), max(high, 0), f"p{i}")
         ride = m.new_bool_var(f"ride{i}")
         if not choose:
             m.add(ride == 1)
@@ -99,6 +99,8 @@ def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: 
             size = mm(item.length_m + problem.gap_m)
             intervals[d].append(m.new_optional_fixed_size_interval_var(p, size, ahead, f"i{i}{d}"))
         m.add(sum(every) == ride)
+        if choose:  # left behind it stands at zero and counts for nothing
+            m.add(p == 0).only_enforce_if(ride.negated())
     for d in range(len(decks)):
         m.add_no_overlap(intervals[d])
     _order_of_drops(problem, m, place, here)
@@ -172,13 +174,7 @@ def _lines(
         unit = tight * limit / SCALE
         # load part <= limit part - margin steps, all times FINE / unit
         factor = FINE / unit
-        terms = (
-            [round(by_moment * factor * mass) * p for p, mass in zip(place, masses, strict=True)]
-            if not choose
-            else []
-        )
-        if choose:
-            continue
+        terms = [round(by_moment * factor * mass) * p for p, mass in zip(place, masses, strict=True)]
         terms += [round(by_moment * factor * turn) * y for y, turn in turned]
         terms += [round(by_mass * factor * mass) * ride for ride, mass in zip(rides, masses, strict=True)]
         m.add(sum(terms) + margin * FINE <= round(left_empty * factor))

@@ -22,7 +22,9 @@ Reals = Any
 Wholes = Any
 """The same of int."""
 
-ENTRIES: Final = frozenset({"cut", "fill_fits", "fill_sets", "fill_crowding", "open_search", "run"})
+ENTRIES: Final = frozenset(
+    {"cut", "fill_fits", "fill_sets", "fill_crowding", "open_search", "run", "list_sets"}
+)
 """Kernels called from outside; the others are woven into these, which halves the time to compile and to run."""
 _KERNELS: Final[dict[str, types.FunctionType]] = {}
 
@@ -68,6 +70,18 @@ def compiled() -> dict[str, Any]:
 def plain() -> dict[str, Any]:
     """Return every kernel as it stands."""
     return dict(_KERNELS)
+
+
+def kernels(code: str) -> dict[str, Any]:
+    """Return every kernel as plain or as compiled code."""
+    return compiled() if code == "compiled" else plain()
+
+
+def lists(record: Record, size: int, others: dict[str, int]) -> Record:
+    """Return the first `size` numbers of each field as lists, or as many as `others` says by name."""
+    names = record._fields  # type: ignore[attr-defined]
+    cut = (field[: others.get(name, size)] for name, field in zip(names, record, strict=True))
+    return type(record)(*(field if isinstance(field, list) else field.tolist() for field in cut))
 
 
 def arrays(record: Record) -> Record:

@@ -12,7 +12,7 @@ from sendoff.calc.deck_plan.accelerate import Record
 from sendoff.calc.deck_plan.bounds import Sets
 from sendoff.calc.deck_plan.crowding import CHOICES, Crowding
 from sendoff.calc.deck_plan.memory import Memory
-from sendoff.calc.deck_plan.limits import Line, lines
+from sendoff.calc.deck_plan.limits import lines
 from sendoff.calc.deck_plan.problem import FACINGS, MOST_PLACED, Placement, Problem
 from sendoff.calc.deck_plan.search import Goal, Work
 from sendoff.calc.deck_plan.variables import BIG, Flat, Scratch, Ways
@@ -42,48 +42,99 @@ class Found:
     node_count: int
 
 
-class Setup:
-    """A problem's numbers, ready for searches with different goals."""
+class Cut:
+    """All ways of all items of a problem, as plain lists: what a setup of some of them is made from."""
 
-    def __init__(self, problem: Problem, code: Literal["plain", "compiled"]) -> None:
-        if len(problem.items) > MOST_PLACED:
-            raise OutOfRange(
-                "items",
-                len(problem.items),
-                f"at most {MOST_PLACED} can be placed at once; ask which of them to take",
-            )
-        self.problem, self.code = problem, code
+    def __init__(self, problem: Problem, code: Literal["plain", "compiled"], highest: float) -> None:
+        self.problem, self.code, self.highest = problem, code, highest
         self.order = variables.order_of_items(problem)
-        self.lines: tuple[Line, ...] = lines(problem)
-        self.mass_kg = sum(problem.items[number].mass_kg for number in self.order)
+        self.lines = lines(problem)
+        self.flat = variables.flatten(problem, self.order, highest)
+        self.items, self.decks, self.zones, self.columns = self.flat.counts
+        self.ways = self._ways()
+
+    def _ways(self) -> Ways:
+        marks = self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)
+        edges = 2 * 8 * marks + 2 * self.zones + 4
+        most = 32 * self.items * self.decks
+        flat = accelerate.arrays(self.flat) if self.code == "compiled" else self.flat
+        while True:
+            starts = self.items * self.decks + 1
+            ways = accelerate.room(Ways, self.code, most, start=starts, onto=most * self.columns)
+            scratch = accelerate.room(Scratch, self.code, edges, here=8)
+            count = int(accelerate.kernels(self.code)["cut"](flat, self.highest, scratch, ways))
+            if count >= 0:
+                sizes = {"start": starts, "onto": count * self.columns}
+                return accelerate.lists(ways, count, sizes)
+            most *= 4
+
+    def take(self, chosen: list[int]) -> tuple[Flat, Ways]:
+        """Return the numbers of some of the items (by their place in Smith's order) as if there were no others."""
+        items, columns, flat, ways = self.items, self.columns, self.flat, self.ways
+        rows = [deck * items + item for deck in range(self.decks) for item in chosen]
+        spans = [range(ways.start[row], ways.start[row + 1]) for row in rows]
+        picked = [way for span in spans for way in span]
+        start = [0]
+        for span in spans:
+            start.append(start[-1] + len(span))
+        twins, place = [], {item: number for number, item in enumerate(chosen)}
+        for item in chosen:
+            like = flat.twin[item]
+            while like >= 0 and like not in place:
+                like = flat.twin[like]
+            twins.append(place.get(like, -1))
+        some_flat = flat._replace(
+            counts=[len(chosen), *flat.counts[1:]],
+            mass=[flat.mass[item] for item in chosen],
+            length=[flat.length[item] for item in chosen],
+            reach=[flat.reach[item] for item in chosen],
+            twin=twins,
+            drop=[flat.drop[item] for item in chosen],
+        )
+        some_ways = Ways(
+            start,
+            *([column[way] for way in picked] for column in ways[1:-1]),
+            [ways.onto[way * columns + column] for way in picked for column in range(columns)],
+        )
+        return some_flat, some_ways
+
+
+class Setup:
+    """The numbers of some items of a problem, ready for searches with different goals."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        code: Literal["plain", "compiled"],
+        cut: Cut | None = None,
+        chosen: list[int] | None = None,
+    ) -> None:
+        count = len(problem.items) if chosen is None else len(chosen)
+        if count > MOST_PLACED:
+            raise OutOfRange(
+                "items", count, f"at most {MOST_PLACED} can be placed at once; ask which of them to take"
+            )
+        self.code = code
+        self.kernels: Any = accelerate.kernels(code)
+        self.lines = lines(problem) if cut is None else cut.lines
+        picked = range(count) if chosen is None else chosen
+        order = variables.order_of_items(problem) if cut is None else cut.order
+        self.named = [problem.items[order[number]] for number in picked]
+        self.deck_names = [deck.name for deck in problem.decks]
+        self.mass_kg = sum(item.mass_kg for item in self.named)
         self.rest, self.slope = variables.slopes(self.lines, self.mass_kg)
-        self.kernels: Any = accelerate.compiled() if code == "compiled" else accelerate.plain()
         peak = bounds.best_moment(self.rest, self.slope, len(self.rest), -BIG, BIG)
         self.highest = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
-        flat = variables.flatten(problem, self.order, self.highest)
+        cut = cut or Cut(problem, code, self.highest)
+        flat, ways = (cut.flat, cut.ways) if chosen is None else cut.take(chosen)
         self.items, self.decks, self.zones, self.columns = flat.counts
-        self.flat: Flat = self._ready(flat)
-        self.ways = self._ways()
+        self.way_count = len(ways.low)
+        self.flat, self.ways = self._ready(flat), self._ready(ways)
         self.sets = self._sets()
         self.crowding = self._crowding()
 
     def _ready(self, record: Record) -> Record:
         return accelerate.arrays(record) if self.code == "compiled" else record
-
-    def _ways(self) -> Ways:
-        edges = (
-            2 * 8 * (self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)) + 2 * self.zones + 4
-        )
-        most = 2 * self.items * self.decks * 16
-        while True:
-            ways = accelerate.room(
-                Ways, self.code, most, start=self.items * self.decks + 1, onto=most * self.columns
-            )
-            scratch = accelerate.room(Scratch, self.code, edges, here=8)
-            self.way_count = int(self.kernels["cut"](self.flat, self.highest, scratch, ways))
-            if self.way_count >= 0:
-                return ways
-            most *= 4
 
     def _sets(self) -> Sets:
         size = 1 << self.items
@@ -222,8 +273,8 @@ class Setup:
         part = min(1.0, max(0.0, part))
         return tuple(
             Placement(
-                self.problem.items[self.order[item]].name,
-                self.problem.decks[deck].name,
+                self.named[item].name,
+                self.deck_names[deck],
                 FACINGS[int(self.ways.facing[way])],
                 float(begin + part * (end - begin)),
             )
