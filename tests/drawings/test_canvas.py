@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 
 import msgspec
 import pytest
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -16,7 +16,7 @@ from sendoff.drawings import anchors, shapes
 from sendoff.drawings.marks import FIGURE, Mark, Pair, Pairs, turned
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.small import remoteness, side_of
-from sendoff.drawings.svg import Canvas, Drawing, Pen, Point
+from sendoff.drawings.svg import INK, Canvas, Drawing, Pen, Point
 from sendoff.drawings.views import (
     AT_FINE_FIGURE,
     ON_FIGURE,
@@ -38,6 +38,9 @@ LETTER_POINTS: Final = 7.5
 _SCALES: Final = (6, 8, 10, 12, 16, 20, 24, 32, 40, 48, 64, 80, 96, 128, 192)
 _AROUND_M: Final = 0.22
 """Least of its neighborhood that is shown round every part."""
+_EACH_SHOWN: Final = frozenset({"fitting", "lamp", "tie_down_point"})
+"""Kinds of which each place gets a dot: to grease, look at or use every one of them is the point."""
+_EACH_MM: Final = 0.45
 _END_M: Final = 4.5
 """How much of the trailer's end belongs to what is met there."""
 
@@ -75,6 +78,12 @@ def station_figure(
         paint(canvas, marks, at, style)
         if not from_above:
             ground(canvas, at, 0.0, WIDTH_MM, style)
+    for part in parts:
+        if shapes.kind_of(part) in _EACH_SHOWN:
+            for _, spot in _seen(views, station, part, near, from_above=from_above):
+                x, y = at(spot)
+                if 0.5 < x < WIDTH_MM - 0.5 and 0.5 < y < tall - 0.5:
+                    canvas.circle((x, y), _EACH_MM, None, INK)
     spots = [
         (letters[part.slot], at(_spot(views, station, part, near, from_above=from_above))) for part in parts
     ]

@@ -41,7 +41,8 @@ SHEET_MM: Final = (263.0, 193.0)
 ASIDE_MM: Final = 11.5
 """Between trailer and walk."""
 _TITLE_MM: Final = (61.0, 27.0)
-_ROW_MM: Final = 6.4
+_ROW_MM: Final = (6.4, 5.4)
+"""Between the rows of the station list: the closer one only where the other fits at no scale."""
 _CHAIN_MM: Final = 6.2
 _LIST_POINTS: Final = (9.5, 9.0, 8.5, 8.0)
 _LIST_RING_MM: Final = 2.4
@@ -183,6 +184,8 @@ class _Layout:
     """Widths of the columns of the station list."""
     points: float
     """Size of its words."""
+    row: float
+    """Between its rows."""
 
     @property
     def mm(self) -> float:
@@ -218,7 +221,7 @@ def _layouts(views: Views, names: Sequence[str], system: System) -> Iterator[_La
             (_columns(names, 1, points), True),
         )
     ]
-    for scale in SCALES[system]:
+    for row, scale in itertools.product(_ROW_MM, SCALES[system]):
         mm = 1000 / scale
         ghost = max(views.reach_m[1] - views.rear_m, 0.0) * mm
         views_wide = (
@@ -227,7 +230,7 @@ def _layouts(views: Views, names: Sequence[str], system: System) -> Iterator[_La
         plan_tall = geometry.overall_width_m * mm + 2 * ASIDE_MM
         high = views.highest_m * mm
         for (columns, at_side, points), rows in itertools.product(lists, (3, 2)):
-            depth = math.ceil(len(names) / len(columns)) * _ROW_MM
+            depth = math.ceil(len(names) / len(columns)) * row
             aside = max(columns[0], _TITLE_MM[0]) + 4 if at_side else 0.0
             under = max(depth, _TITLE_MM[1]) + 3 if not at_side else 0.0
             views_tall = 8.4 + plan_tall + RING_MM + 2.5 + high + 4.0 + _CHAIN_MM * rows
@@ -244,6 +247,7 @@ def _layouts(views: Views, names: Sequence[str], system: System) -> Iterator[_La
                 (wide - aside + 4, 1.0) if at_side else (0.4, tall - max(depth, _TITLE_MM[1])),
                 columns,
                 points,
+                row,
             )
 
 
@@ -355,7 +359,7 @@ def _station_list(canvas: Canvas, names: Sequence[str], layout: _Layout) -> None
     for position, name in enumerate(names):
         across, down = divmod(position, rows)
         x = layout.list_at[0] + _LIST_RING_MM + 0.2 + sum(layout.columns[:across])
-        y = layout.list_at[1] + (down + 0.5) * _ROW_MM
+        y = layout.list_at[1] + (down + 0.5) * layout.row
         canvas.ring((x, y), str(position + 1), _LIST_RING_MM, RING, 8.0)
         canvas.text((x + _LIST_RING_MM + 2.0, y + 1.1), name, layout.points)
 

@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Geometry, Member, Place
-from sendoff.drawings import shapes
+from sendoff.drawings import shapes, shapes_above
 from sendoff.drawings.marks import (
     FIGURE,
     LIST,
@@ -305,7 +305,7 @@ def _plan_marks(unit: AsBuiltUnit) -> list[Mark]:
     ]
     for part in unit.parts:
         kind = shapes.kind_of(part)
-        make = shapes.PLAN.get(kind)
+        make = shapes_above.PLAN.get(kind)
         if make is None:
             continue
         for place in part.places:
