@@ -7,7 +7,7 @@ import html
 import os
 import re
 import subprocess
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
@@ -138,7 +138,7 @@ PACKS: Final[tuple[tuple[str, str, System], ...]] = (
 """The fullest unit in both languages, the barest gooseneck, the small trailer in metric units and without its gate."""
 
 
-@pytest.fixture(params=PACKS, ids=lambda pack: "-".join(pack))
-def pack(request: pytest.FixtureRequest, made: MakePack) -> Iterator[Pack]:
+@pytest.fixture(params=PACKS, ids="-".join)
+def pack(request: pytest.FixtureRequest, made: MakePack) -> Pack:
     """Every pack in turn."""
-    yield made(*request.param)
+    return made(*request.param)

@@ -1,13 +1,15 @@
-"""What the pages say, read back from the PDF by pdftotext: all that is fitted, nothing else, never the forbidden word."""
+"""What the pages say, read back by pdftotext: all that is fitted, nothing else, never the forbidden word."""
 
 from __future__ import annotations
 
 import html
+import itertools
 import re
 from pathlib import Path
 
 import pytest
 
+from sendoff.phrases import say
 from tests.papers.conftest import Pack, pages_of, words_of
 
 pytestmark = pytest.mark.needs_tool("pdftotext")
@@ -117,7 +119,7 @@ def test_pressure_and_torque_are_never_neighbors_on_the_numbers_sheet(pack: Pack
         "pressure" if PRESSURE.search(line) else "torque" if TORQUE.search(line) else "other"
         for line in _numbers_sheet(pack)
     ]
-    for one, other in zip(kinds, kinds[1:], strict=False):
+    for one, other in itertools.pairwise(kinds):
         assert {one, other} != {"pressure", "torque"}
 
 
@@ -141,8 +143,6 @@ def _numbers_sheet(pack: Pack) -> list[str]:
 
 
 def test_a_small_letter_behind_every_number_of_the_sheet_is_explained_at_its_foot(pack: Pack) -> None:
-    from sendoff.phrases import say
-
     sheet = " ".join(_numbers_sheet(pack))
     origins = {number.origin for number in pack.briefing.numbers}
     for origin in origins - {"weighed"}:
@@ -157,8 +157,6 @@ def test_what_is_typed_in_is_shown_as_it_was_stamped(pack: Pack) -> None:
 
 
 def test_the_order_of_authority_opens_the_booklet(pack: Pack) -> None:
-    from sendoff.phrases import say
-
     first = " ".join(pages_of(pack.path("booklet.pdf"))[1].lines())
     places = [
         first.index(even(say(f"authority.{name}", pack.briefing.language)).split(",")[0].split(".")[0])
@@ -169,8 +167,6 @@ def test_the_order_of_authority_opens_the_booklet(pack: Pack) -> None:
 
 def test_answers_do_not_stand_on_a_page_with_questions(pack: Pack) -> None:
     pages = [" ".join(page.lines()) for page in pages_of(pack.path("booklet.pdf"))]
-    from sendoff.phrases import say
-
     answers = say("paper.answers", pack.briefing.language)
     holding = [n for n, text in enumerate(pages) if re.search(rf"\b{answers} 1 [A-D]\b", text)]
     assert len(holding) == 1

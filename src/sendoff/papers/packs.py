@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import datetime
 import functools
+import multiprocessing
 import os
 import re
 import secrets
@@ -208,7 +209,7 @@ def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made 
 def _together(orders: Sequence[Order], jobs: int) -> Generator[tuple[Order, Made | SendoffError], None, int]:
     """Yield outcomes in the order asked until all are there or a worker dies; return how many there were."""
     answered = 0
-    with ProcessPoolExecutor(min(jobs, len(orders)), initializer=_leave_stopping_to_the_first) as pool:
+    with _workers(min(jobs, len(orders))) as pool:
         try:
             for order, future in [(order, pool.submit(_outcome, order)) for order in orders]:
                 yield order, future.result()
@@ -221,9 +222,15 @@ def _together(orders: Sequence[Order], jobs: int) -> Generator[tuple[Order, Made
     return answered
 
 
+def _workers(count: int) -> ProcessPoolExecutor:
+    """Return fresh processes: a copy of one that has set a page would wait for threads that were not copied."""
+    fresh = multiprocessing.get_context("spawn")
+    return ProcessPoolExecutor(count, mp_context=fresh, initializer=_leave_stopping_to_the_first)
+
+
 def _alone(order: Order) -> Made | SendoffError:
     """Make a pack again in a process of its own; say which it was when that process dies as well."""
-    with ProcessPoolExecutor(1, initializer=_leave_stopping_to_the_first) as pool:
+    with _workers(1) as pool:
         try:
             made = pool.submit(_outcome, order).result()
         except BrokenProcessPool:

@@ -15,6 +15,9 @@ TEMPLATES: Final = Path(__file__).parents[1] / "data" / "typst"
 ARCHIVE: Final = ["a-2a", "ua-1"]
 """PDF/A-2a for keeping, PDF/UA-1 for reading aloud; the compiler writes to both, no full validator was to be had."""
 
+KEPT_RUNS: Final = 11
+"""How many runs of the compiler outlive what it remembers of a page."""
+
 
 def fonts() -> Path:
     """Return the folder of the one face (PyPI package font-source-sans-pro, SIL Open Font License)."""
@@ -29,6 +32,16 @@ def _compiler() -> Any:
     import typst
 
     return typst.Compiler(root=str(TEMPLATES), font_paths=[str(fonts())], ignore_system_fonts=True)
+
+
+def _forget() -> None:
+    """Let the compiler drop what it keeps of the pages just set: it does so only when ten more were set after them.
+
+    Without this a process that makes pack after pack grows to 2.2 GB; with it, it stays near the 0.6 GB that the
+    largest booklet takes (measured over 24 packs, typst 0.15).
+    """
+    for _ in range(KEPT_RUNS):
+        _compiler().compile(input=str(TEMPLATES / "blank.typ"), format="svg")
 
 
 def pdf(template: str, data: dict[str, Any], day: datetime.date) -> bytes:
@@ -49,7 +62,9 @@ def _set(template: str, inputs: dict[str, str], **how: Any) -> Any:
     import typst
 
     try:
-        return _compiler().compile(input=str(TEMPLATES / template), sys_inputs=inputs, **how)
+        pages = _compiler().compile(input=str(TEMPLATES / template), sys_inputs=inputs, **how)
+        _forget()
+        return pages
     except (RuntimeError, typst.TypstError) as error:
         raise SendoffError(
             f"{template}: a page could not be set: {error}. Look for an unusual sign in the texts."

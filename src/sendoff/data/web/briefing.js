@@ -14,6 +14,14 @@
     link.querySelector("span").textContent = names[to];
   }
 
+  // What a drawing has beyond the screen is reached by keys as well.
+  function reach() {
+    document.querySelectorAll(".shown .wide").forEach((figure) => {
+      if (figure.scrollWidth > figure.clientWidth) figure.tabIndex = 0;
+      else figure.removeAttribute("tabindex");
+    });
+  }
+
   function show() {
     const asked = pages.findIndex((page) => "#" + page.id === location.hash);
     at = Math.max(asked, 0);
@@ -21,6 +29,7 @@
     point(before, (at + pages.length - 1) % pages.length);
     point(next, (at + 1) % pages.length);
     window.scrollTo(0, 0);
+    reach();
     if (asked >= 0) titles[at].focus({ preventScroll: true });
   }
 
@@ -28,6 +37,7 @@
   document.documentElement.classList.add("paged");
   document.getElementById("shelf").hidden = false;
   addEventListener("hashchange", show);
+  addEventListener("resize", reach);
   addEventListener("keydown", (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
     if (event.target.closest && event.target.closest(".wide")) return; // arrows move the drawing there
@@ -35,17 +45,6 @@
     if (event.key === "ArrowLeft") before.click();
   });
   show();
-
-  // What a drawing has beyond the screen is reached by keys as well.
-  document.querySelectorAll(".wide").forEach((figure) => {
-    if (figure.scrollWidth > figure.clientWidth) figure.tabIndex = 0;
-  });
-  addEventListener("resize", () => {
-    document.querySelectorAll(".wide").forEach((figure) => {
-      if (figure.scrollWidth > figure.clientWidth) figure.tabIndex = 0;
-      else figure.removeAttribute("tabindex");
-    });
-  });
 
   const theme = document.getElementById("theme");
   const other = theme.dataset.other;
