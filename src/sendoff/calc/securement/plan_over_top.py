@@ -124,17 +124,6 @@ def over_top_plan(
             feasible = True
             break
     total = math.fsum(one.counted_kg for one in best)
-    why: list[str] = []
-    if len(rows) < needed:
-        why.append(
-            f"{needed} pairs of points opposite each other are asked for along the item and {len(rows)} are there."
-        )
-    if len(gear) < needed:
-        why.append(f"{needed} straps are asked for and {len(gear)} are on board.")
-    if not feasible and best:
-        why.append("All that fits together counts less than half the weight: stronger gear or more points.")
-    if not feasible and not why:
-        why.append("The straps on board are too short to go over.")
     used = {one.gear for one in best}
     used_deck = {one.deck_point for one in best} | {one.other_deck_point or 0 for one in best}
     return TieDownPlan(
@@ -147,9 +136,22 @@ def over_top_plan(
         tie_downs=tuple(best),
         gear_left=not_used(len(gear), used),
         deck_points_left=not_used(len(deck), used_deck),
-        why_not=() if feasible else tuple(why),
+        why_not=() if feasible else _why_not(needed, len(rows), len(gear), fits=bool(best)),
         also=(*ALSO["general"], *ALWAYS),
     )
+
+
+def _why_not(needed: int, rows: int, pieces: int, *, fits: bool) -> tuple[str, ...]:
+    why = []
+    if rows < needed:
+        why.append(
+            f"{needed} pairs of points opposite each other are asked for along the item and {rows} are there."
+        )
+    if pieces < needed:
+        why.append(f"{needed} straps are asked for and {pieces} are on board.")
+    if fits:
+        why.append("All that fits together counts less than half the weight: stronger gear or more points.")
+    return tuple(why) or ("The straps on board are too short to go over.",)
 
 
 @dataclass(frozen=True, slots=True)
