@@ -8,6 +8,7 @@ from typing import Final, Literal
 
 from sendoff.calc.deck_plan import accelerate, subsets
 from sendoff.calc.deck_plan.explain import HOLDS
+from sendoff.calc.deck_plan.limits import lines
 from sendoff.calc.deck_plan.plan import Plan, plan
 from sendoff.calc.deck_plan.problem import MOST_PLACED, Problem, with_items
 from sendoff.calc.deck_plan.solve import Code, Cut, Setup
@@ -103,7 +104,7 @@ def _fleet(cut: Cut) -> Fleet:
     every = {item: [way for span in spans[item] for way in span] for item in usable}
     mass, reach = [flat.mass[item] for item in usable], [flat.reach[item] for item in usable]
     worth = [items[item].worth for item in usable]
-    lines = [(line, -1.0 if line.least else 1.0) for line in cut.lines]
+    signed = [(line, -1.0 if line.least else 1.0) for line in lines(cut.problem)]
     fleet = Fleet(
         item=usable,
         worth=worth,
@@ -127,11 +128,12 @@ def _fleet(cut: Cut) -> Fleet:
             flat.mass[item] * max(ways.high[way] + ways.center[way] for way in every[item]) for item in usable
         ],
         richest=[max(a / b for a, b in zip(worth[at:], mass[at:], strict=True)) for at in range(len(usable))],
-        line_rest=[sign * (line.limit.constant_kg - line.load.constant_kg) for line, sign in lines],
-        line_mass=[sign * (line.limit.per_mass_ratio - line.load.per_mass_ratio) for line, sign in lines],
-        line_moment=[-sign * line.load.per_moment_1pm for line, sign in lines],
+        line_rest=[sign * (line.limit.constant_kg - line.load.constant_kg) for line, sign in signed],
+        line_mass=[sign * (line.limit.per_mass_ratio - line.load.per_mass_ratio) for line, sign in signed],
+        line_moment=[-sign * line.load.per_moment_1pm for line, sign in signed],
         mass_most=0.0,
         room_most=float(sum(last - first + cut.problem.gap_m for first, last in _ends(cut))),
+        gap=float(cut.problem.gap_m),
     )
     return fleet._replace(mass_most=_mass_most(cut, fleet))
 

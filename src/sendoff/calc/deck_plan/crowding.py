@@ -20,6 +20,8 @@ CHOICES: Final = 16
 class Crowding(NamedTuple):
     """Choices for each zone, deck and set of items: the later it may begin, the more it loads the zone."""
 
+    known: Wholes
+    """Whether they are filled in."""
     count: Wholes
     latest: Reals
     onto: Reals
@@ -30,6 +32,7 @@ def fill_crowding(flat: Flat, ways: Ways, sets: Sets, crowding: Crowding, least:
     """Fill in the choices for every zone, deck and set, of ways with more than a margin under the wheels."""
     item_count, deck_count, column_count = flat.counts[0], flat.counts[1], flat.counts[3]
     size = 1 << item_count
+    crowding.known[0] = 1
     for column in range(column_count):
         for deck in range(deck_count - 1, -1, -1):
             base = (column * deck_count + deck) * size
@@ -106,7 +109,9 @@ def merge(crowding: Crowding, base: int, place: int, latest: float, onto: float)
 
 @kernel
 def least_onto(flat: Flat, crowding: Crowding, column: int, deck: int, left: int, begin: float) -> float:
-    """Return the least that a set of items from a place on puts on a zone; BIG where they do not fit."""
+    """Return the least that a set of items from a place on puts on a zone; BIG where they do not fit, 0 if not known."""
+    if not crowding.known[0]:
+        return 0.0
     at = ((column * flat.counts[1] + deck) << flat.counts[0]) + left
     for choice in range(crowding.count[at]):
         if crowding.latest[at * CHOICES + choice] >= begin - NEAR:

@@ -119,11 +119,12 @@ def lines(problem: Problem, axles: tuple[Load, ...] = (), pin: Load | None = Non
     """
     axles = axles or axle_loads(problem.trailer)
     pin = pin_load(problem.trailer) if pin is None else pin
-    return tuple(
-        replace(line, tight_ratio=tight_ratio(problem, line.name, line.tight_ratio))
-        for line in _all_lines(problem, axles, pin)
-        if line.name not in problem.dropped
-    )
+    found = [line for line in _all_lines(problem, axles, pin) if line.name not in problem.dropped]
+    if problem.counted:
+        found = [
+            replace(line, tight_ratio=tight_ratio(problem, line.name, line.tight_ratio)) for line in found
+        ]
+    return tuple(found)
 
 
 def _all_lines(problem: Problem, axles: tuple[Load, ...], pin: Load) -> Iterator[Line]:

@@ -19,6 +19,8 @@ from sendoff.calc.deck_plan.variables import BIG, Flat, Scratch, Ways
 from sendoff.errors import OutOfRange
 
 Code = Literal["auto", "plain", "compiled"]
+FIRST_STEP: Final = 60
+"""Nodes before the bounds that take longer to work out."""
 SLICE: Final = {"plain": 200, "compiled": 20_000}
 """Nodes between two looks at the time."""
 REMEMBERED: Final = {"plain": 3000, "compiled": 100_000}
@@ -48,7 +50,6 @@ class Cut:
     def __init__(self, problem: Problem, code: Literal["plain", "compiled"], highest: float) -> None:
         self.problem, self.code, self.highest = problem, code, highest
         self.order = variables.order_of_items(problem)
-        self.lines = lines(problem)
         self.flat = variables.flatten(problem, self.order, highest)
         self.items, self.decks, self.zones, self.columns = self.flat.counts
         self.ways = self._ways()
@@ -116,7 +117,7 @@ class Setup:
             )
         self.code = code
         self.kernels: Any = accelerate.kernels(code)
-        self.lines = lines(problem) if cut is None else cut.lines
+        self.lines = lines(problem)
         picked = range(count) if chosen is None else chosen
         order = variables.order_of_items(problem) if cut is None else cut.order
         self.named = [problem.items[order[number]] for number in picked]
@@ -132,6 +133,7 @@ class Setup:
         self.flat, self.ways = self._ready(flat), self._ready(ways)
         self.sets = self._sets()
         self.crowding = self._crowding()
+        self.highest = min(self.highest, float(self.sets.wheels[(1 << self.items) - 1]))
 
     def _ready(self, record: Record) -> Record:
         return accelerate.arrays(record) if self.code == "compiled" else record
@@ -144,16 +146,38 @@ class Setup:
         )
         self.kernels["fill_fits"](self.flat, self.ways, sets, -BIG)
         self.kernels["fill_sets"](self.flat, self.ways, sets, -BIG)
-        self.highest = self._highest_on_wheels(sets)
         return sets
 
-    def _highest_on_wheels(self, sets: Sets) -> float:
+    def _crowding(self) -> Crowding:
+        """Return room for the choices on each zone; they are worked out only for a search that goes on."""
+        size = self.columns * self.decks << self.items
+        choices = accelerate.room(Crowding, self.code, size * CHOICES, known=1, count=size)
+        choices.known[0] = 0
+        return choices
+
+    def _fill(self, least: float) -> None:
+        """Work the bounds out anew, with only the ways that could still give more than a margin."""
+        self.kernels["fill_fits"](self.flat, self.ways, self.sets, least)
+        self.kernels["fill_sets"](self.flat, self.ways, self.sets, least)
+        self.kernels["fill_crowding"](self.flat, self.ways, self.sets, self.crowding, least)
+
+    def _lower_ceiling(self) -> None:
+        """Work out what wheels and each zone alone let the margin be at best: worth it for a search that goes on."""
+        if self.columns and not int(self.crowding.known[0]):
+            self.kernels["fill_crowding"](self.flat, self.ways, self.sets, self.crowding, -BIG)
+            full = (1 << self.items) - 1
+            for column in range(self.columns):
+                onto = crowding.least_onto(self.flat, self.crowding, column, 0, full, -BIG)
+                spare = self.flat.column_limit[column] - onto
+                self.highest = min(self.highest, float(spare / self.flat.column_scale[column]))
+        self.highest = self._highest_on_wheels()
+
+    def _highest_on_wheels(self) -> float:
         """Return a margin that no arrangement beats under its wheels, by the ways that would be left for a better one."""
-        full = (1 << self.items) - 1
-        whole = min(self.highest, float(sets.wheels[full]))
-        steps = sorted({float(worst) for worst in self.ways.worst[: self.way_count] if worst < whole})
+        full, sets = (1 << self.items) - 1, self.sets
+        steps = sorted({float(worst) for worst in self.ways.worst[: self.way_count] if worst < self.highest})
         if not steps or float(sets.latest[full]) <= -BIG:
-            return whole
+            return self.highest
         low, high = 0, len(steps)
         while low < high:
             middle = (low + high) // 2
@@ -163,45 +187,19 @@ class Setup:
             else:
                 high = middle
         self.kernels["fill_fits"](self.flat, self.ways, sets, -BIG)
-        return whole if low == len(steps) else steps[low]
+        return self.highest if low == len(steps) else steps[low]
 
-    def _fill(self, least: float) -> None:
-        """Work the bounds out anew, with only the ways that could still give more than a margin."""
-        self.kernels["fill_fits"](self.flat, self.ways, self.sets, least)
-        self.kernels["fill_sets"](self.flat, self.ways, self.sets, least)
-        self.kernels["fill_crowding"](self.flat, self.ways, self.sets, self.crowding, least)
-
-    def _crowding(self) -> Crowding:
-        size = self.columns * self.decks << self.items
-        choices = accelerate.room(Crowding, self.code, size * CHOICES, count=size)
-        self.kernels["fill_crowding"](self.flat, self.ways, self.sets, choices, -BIG)
-        return choices
-
-    def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float | None = None) -> Goal:
-        """Return the goal of the best least margin."""
+    def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float = BIG) -> Goal:
+        """Return the goal of the best least margin, or of any margin that is enough."""
         full, first = (1 << self.items) - 1, float(self.flat.deck_first[0])
         low = float(bounds.least_moment(self.flat, self.sets, 0, full, first))
         high = max(low, float(bounds.greatest_moment(self.flat, self.sets, 0, full, first)))
         peak = float(bounds.best_moment(self.rest, self.slope, len(self.rest), low, high))
-        top = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
-        top = min(top, self.highest, *(self._highest_on_zone(column) for column in range(self.columns)))
+        top = min(self.highest, float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak)))
         goal = Goal(
-            self.rest,
-            self.slope,
-            len(self.rest),
-            -BIG,
-            BIG,
-            peak,
-            top,
-            effort_most,
-            top if enough is None else enough,
-        )
+            self.rest, self.slope, len(self.rest), -BIG, BIG, peak, top, effort_most, min(top, float(enough))
+        )  # fmt: skip
         return self._ready(goal)
-
-    def _highest_on_zone(self, column: int) -> float:
-        full = (1 << self.items) - 1
-        onto = crowding.least_onto(self.flat, self.crowding, column, 0, full, -BIG)
-        return float((self.flat.column_limit[column] - onto) / self.flat.column_scale[column])
 
     def work(self) -> Work:
         """Return room for a search."""
@@ -230,15 +228,19 @@ class Setup:
         """Search for the best arrangement with a margin above `least`, for so many nodes and while `go_on` says so."""
         work, memory = self.work(), self.memory()
         self.kernels["open_search"](self.flat, goal, work, memory, least)
-        numbers = (self.flat, self.ways, self.sets, self.crowding, goal, work, memory)
         most = 1 << 60 if node_limit is None else node_limit
-        sharpened, how = False, search.OPEN
+        sharpened, how, step = False, search.OPEN, FIRST_STEP
         while how != search.DONE:
-            left = most - int(work.state[search.NODES])
-            how = int(self.kernels["run"](*numbers, min(left, SLICE[self.code]) if go_on else left))
+            left = min(most - int(work.state[search.NODES]), step)
+            numbers = (self.flat, self.ways, self.sets, self.crowding, goal, work, memory)
+            how = int(self.kernels["run"](*numbers, left))
             if how == search.SHARPEN:
                 self._fill(float(work.best[search.BEST]) + search.BETTER)
                 sharpened = True
+            elif how == search.OPEN and step == FIRST_STEP:
+                self._lower_ceiling()
+                goal = goal._replace(top=min(goal.top, self.highest), enough=min(goal.enough, self.highest))
+                step = SLICE[self.code] if go_on else 1 << 60
             out_of_nodes = int(work.state[search.NODES]) >= most
             if how == search.OPEN and (out_of_nodes or (go_on is not None and not go_on())):
                 break

@@ -43,6 +43,7 @@ class Fleet(NamedTuple):
     line_moment: Reals
     mass_most: float
     room_most: float
+    gap: float
 
 
 class Listed(NamedTuple):
@@ -136,7 +137,11 @@ def may_ride(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: int) -
         return True
     sort_chosen(fleet, listed, depth)
     for deck in range(flat.counts[1]):
-        fill_deck(fleet, flat, ways, listed, depth, deck)
+        fill_moments(fleet, flat, listed, depth, deck)
+    if not splits_reach(flat, listed, depth, low - slack, high + slack):
+        return False
+    for deck in range(flat.counts[1]):
+        fill_fits_of(fleet, flat, ways, listed, depth, deck)
     return splits_reach(flat, listed, depth, low - slack, high + slack)
 
 
@@ -152,25 +157,33 @@ def sort_chosen(fleet: Fleet, listed: Listed, depth: int) -> None:
 
 
 @kernel
-def fill_deck(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: int, deck: int) -> None:
-    """Fill in, for each set of the chosen, where it fits on one deck and its least moments from front and rear."""
-    base, items, size = deck << MOST_BITS, flat.counts[0], len(fleet.worth)
+def fill_moments(fleet: Fleet, flat: Flat, listed: Listed, depth: int, deck: int) -> None:
+    """Fill in, for each set of the chosen, its least moments from front and rear on one deck; it fits if no longer than that."""
+    base, size = deck << MOST_BITS, len(fleet.worth)
+    room = flat.deck_last[deck] - flat.deck_first[deck] + NEAR
     listed.fits[base], listed.near[base], listed.far[base] = BIG, 0.0, 0.0
     listed.mass[0], listed.reach[0] = 0.0, 0.0
+    for last in range(depth):
+        item = listed.sorted[last]
+        mass, reach = fleet.mass[item], fleet.reach[item]
+        near, far = fleet.near[deck * size + item], fleet.far[deck * size + item]
+        for before in range(1 << last):
+            chosen, behind = before | 1 << last, listed.reach[before]
+            listed.mass[chosen] = listed.mass[before] + mass
+            listed.reach[chosen] = behind + reach
+            listed.near[base + chosen] = listed.near[base + before] + mass * (behind + near)
+            listed.far[base + chosen] = listed.far[base + before] + mass * (behind + far)
+            # the last one needs no gap behind it
+            listed.fits[base + chosen] = BIG if behind + reach <= room + fleet.gap else -BIG
+
+
+@kernel
+def fill_fits_of(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: int, deck: int) -> None:
+    """Fill in, for each set of the chosen, the last place on one deck where the first of them may begin, cell by cell."""
+    base, items = deck << MOST_BITS, flat.counts[0]
     for chosen in range(1, 1 << depth):
-        last = 0
-        while chosen >> last + 1:
-            last += 1
-        item, before = listed.sorted[last], chosen ^ 1 << last
-        listed.mass[chosen] = listed.mass[before] + fleet.mass[item]
-        listed.reach[chosen] = listed.reach[before] + fleet.reach[item]
-        mass, behind = fleet.mass[item], listed.reach[before]
-        listed.near[base + chosen] = listed.near[base + before] + mass * (
-            behind + fleet.near[deck * size + item]
-        )
-        listed.far[base + chosen] = listed.far[base + before] + mass * (
-            behind + fleet.far[deck * size + item]
-        )
+        if listed.fits[base + chosen] <= -BIG:
+            continue
         best = -BIG
         for first in range(depth):
             if chosen >> first & 1:
