@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc._limits import exceeds, finite, not_negative, positive, pounds
+from sendoff.calc._limits import exceeds, not_negative, positive, pounds
 from sendoff.calc.contract import calculation
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
@@ -418,7 +418,6 @@ def brake_performance_of_combination(
     .. [1] 49cfr393, 393.52(d)
     """
     positive(truck_gvwr_kg=truck_gvwr_kg)
-    finite(truck_gvwr_kg=truck_gvwr_kg)
     if not 2 <= truck_axle_count <= 6:
         raise OutOfRange("truck_axle_count", truck_axle_count, "must lie from 2 to 6")
     light: PerformanceKind = "B1_property_single_up_to_10000_lb"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc._limits import exceeds, finite, positive
+from sendoff.calc._limits import exceeds, positive
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -38,13 +38,11 @@ def require_scope(vehicle_total_mass_kg: float | None) -> None:
 
 
 def require_angle(name: str, angle_rad: float, low_deg: float) -> None:
-    finite(**{name: angle_rad})
     if not math.radians(low_deg) - 1e-9 <= angle_rad <= math.pi / 2 + 1e-9:
         raise OutOfRange(name, angle_rad, f"must lie from {low_deg:g} to 90 degrees")
 
 
 def require_friction(friction_ratio: float) -> None:
-    finite(friction_ratio=friction_ratio)
     if not 0.01 <= friction_ratio <= 1:
         raise OutOfRange("friction_ratio", friction_ratio, "must lie from 0.01 to 1")
 

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.calc._limits import exceeds, finite, not_negative, positive
+from sendoff.calc._limits import exceeds, not_negative, positive
 from sendoff.calc.contract import calculation
 from sendoff.calc.securement._en import (
     Direction,
@@ -114,8 +114,6 @@ def direct_lashing_mass_held(
     """
     require_scope(vehicle_total_mass_kg)
     positive(lashing_capacity_N=lashing_capacity_N, gravity_mps2=gravity_mps2)
-    require_friction(friction_ratio)
-    finite(lashing_angle_rad=lashing_angle_rad, turned_from_direction_rad=turned_from_direction_rad)
     if not 1 <= lashing_count <= 100:
         raise OutOfRange("lashing_count", lashing_count, "must lie from 1 to 100")
     if not 0 <= lashing_angle_rad <= math.radians(80):
@@ -349,7 +347,6 @@ def k_factor_equivalent(safety_ratio: float) -> float:
     ----------
     .. [1] insurers_handbook, on DIN EN 12195-1
     """
-    finite(safety_ratio=safety_ratio)
     if not 1 <= safety_ratio <= 2:
         raise OutOfRange("safety_ratio", safety_ratio, "must lie from 1 to 2")
     return 2 / safety_ratio

@@ -11,7 +11,6 @@ from sendoff.calc.securement._en import (
     Direction,
     EN_GRAVITY_mps2,
     coefficient,
-    require_friction,
     require_scope,
 )
 from sendoff.calc.securement._plan import ALSO, gear_of, not_used, planned_of, points_of, search
@@ -155,7 +154,6 @@ def en_lashing_plan(
     """
     require_scope(vehicle_total_mass_kg)
     positive(item_mass_kg=item_mass_kg)
-    require_friction(friction_ratio)
     not_negative(hold_height_m=hold_height_m, extra_length_m=extra_length_m)
     holds = points_of("hold", hold_x_m, hold_y_m, None)
     deck = points_of("deck_point", deck_point_x_m, deck_point_y_m, deck_point_capacity_N, "capacity_N")

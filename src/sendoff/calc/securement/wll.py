@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc._limits import each_positive, finite, positive, require_same_count
+from sendoff.calc._limits import each_positive, positive, require_same_count
 from sendoff.calc.contract import calculation
 from sendoff.errors import OutOfRange
 from sendoff.tables import Row, Table
@@ -380,7 +380,6 @@ def pull_in_leg(load_kg: float, leg_count: int, angle_to_deck_rad: float) -> flo
     .. [1] statics, balance of vertical forces
     """
     positive(load_kg=load_kg)
-    finite(angle_to_deck_rad=angle_to_deck_rad)
     if not 1 <= leg_count <= 8:
         raise OutOfRange("leg_count", leg_count, "must lie from 1 to 8")
     if not math.radians(5) - 1e-12 <= angle_to_deck_rad <= math.pi / 2 + 1e-9:

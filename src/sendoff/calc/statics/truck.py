@@ -179,7 +179,6 @@ def truck_axle_loads(
         rear_axle_empty_kg=rear_axle_empty_kg,
         coupling_load_kg=coupling_load_kg,
     )
-    positive(wheelbase_m=wheelbase_m)
     each_not_negative(added_mass_kg=added_mass_kg)
     each_finite(added_behind_front_axle_m=added_behind_front_axle_m)
     if len(added_mass_kg) != len(added_behind_front_axle_m):

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
-from sendoff.calc._limits import each_positive, finite, not_negative, positive, require_same_count
+from sendoff.calc._limits import each_positive, not_negative, positive, require_same_count
 from sendoff.calc.contract import calculation
 from sendoff.errors import OutOfRange
 
@@ -186,7 +186,6 @@ def three_weighings(
         )
     coupling = truck_wheels_coupled_kg - truck_alone_kg
     share = coupling / trailer
-    finite(all_wheels_coupled_kg=share)
     return ThreeWeighings(coupling, all_wheels_coupled_kg - truck_wheels_coupled_kg, trailer, share)
 
 
@@ -316,7 +315,6 @@ def center_height_by_tilting(
         total_mass_kg=total_mass_kg,
         wheel_center_height_m=wheel_center_height_m,
     )
-    finite(nose_down_rad=nose_down_rad)
     if not math.radians(1) <= nose_down_rad <= math.radians(20):
         raise OutOfRange("nose_down_rad", nose_down_rad, "must lie between 1 and 20 degrees")
     gained = (tongue_load_lowered_kg - tongue_load_level_kg) / total_mass_kg
@@ -407,7 +405,6 @@ def _lever(wheelbase_m: float | None, behind_m: float | None) -> float | None:
     if wheelbase_m is None or behind_m is None:
         return None
     positive(wheelbase_m=wheelbase_m)
-    finite(coupling_behind_rear_axle_m=behind_m)
     if not -wheelbase_m <= behind_m <= 3 * wheelbase_m:
         raise OutOfRange(
             "coupling_behind_rear_axle_m",

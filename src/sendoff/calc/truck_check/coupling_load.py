@@ -136,7 +136,6 @@ def coupling_share_window(
 
 
 def _require_window(low_ratio: float, high_ratio: float, low: str, high: str) -> None:
-    finite(**{low: low_ratio, high: high_ratio})
     if not 0 <= low_ratio <= 1:
         raise OutOfRange(low, low_ratio, "must lie from 0 to 100 %")
     if not low_ratio < high_ratio <= 1:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc._limits import exceeds, finite, inches, not_negative, positive
+from sendoff.calc._limits import exceeds, inches, not_negative, positive
 from sendoff.calc.contract import calculation
 from sendoff.tables import Table
 
@@ -286,7 +286,6 @@ def ball_height_match(
     """
     positive(ball_height_loaded_m=ball_height_loaded_m, coupler_height_level_m=coupler_height_level_m)
     not_negative(tolerance_m=tolerance_m)
-    finite(tolerance_m=tolerance_m)
     difference = ball_height_loaded_m - coupler_height_level_m
     holds = not exceeds(abs(difference), tolerance_m + 1e-9)
     change: Literal["none", "more_drop", "more_rise"] = "none"

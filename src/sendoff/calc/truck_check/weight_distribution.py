@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.calc._limits import Limit, exceeds, finite, limit_of, not_negative, positive
+from sendoff.calc._limits import Limit, exceeds, limit_of, not_negative, positive
 from sendoff.calc.contract import calculation
 from sendoff.errors import OutOfRange
 
@@ -179,7 +179,6 @@ def bar_pull_for_restoration(
     .. [1] statics, moments about the truck's rear axle
     .. [2] j2807_letter, restoration at most 100 %
     """
-    finite(restored_ratio=restored_ratio)
     if not 0 <= restored_ratio <= 1:
         raise OutOfRange("restored_ratio", restored_ratio, "must lie from 0 to 100 %")
     not_negative(coupling_load_kg=coupling_load_kg)
