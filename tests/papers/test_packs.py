@@ -169,15 +169,22 @@ def test_writers_that_swap_folders_again_and_again_never_lose_or_mix_a_pack(tmp_
         for text in ("one", "two", "three")
     ]
     while any(run.poll() is None for run in running):
-        texts = set()
         try:
-            for number in range(5):
-                texts.add((folder / f"{number}.txt").read_bytes())
+            opened = os.open(
+                folder, os.O_RDONLY | os.O_DIRECTORY
+            )  # one folder held, whatever takes its place
         except FileNotFoundError:
             continue  # in the blink between two packs
-        assert len(texts) <= 2, (
-            "files of one reading come from two packs at most: the folder was swapped meanwhile"
-        )
+        try:
+            texts = set()
+            for number in range(5):
+                with os.fdopen(os.open(f"{number}.txt", os.O_RDONLY, dir_fd=opened), "rb") as file:
+                    texts.add(file.read())
+            assert len(texts) == 1, "a folder holds the files of one pack, whole"
+        except FileNotFoundError:
+            continue  # the pack that was held has just been replaced and is being cleared away
+        finally:
+            os.close(opened)
     assert [run.returncode for run in running] == [0, 0, 0]
     assert len({path.read_bytes() for path in folder.iterdir()}) == 1
     assert left_behind(folder.parent) == []
