@@ -58,7 +58,10 @@ def coverage() -> str:
             ranges[-1][1] = code
         else:
             ranges.append([code, code])
-    return "\n".join(f"{first:04X}-{last:04X}" if first != last else f"{first:04X}" for first, last in ranges) + "\n"
+    return (
+        "\n".join(f"{first:04X}-{last:04X}" if first != last else f"{first:04X}" for first, last in ranges)
+        + "\n"
+    )
 
 
 def widths() -> str:

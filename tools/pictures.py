@@ -47,7 +47,8 @@ def main() -> None:
     OUT.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run(
-            [sys.executable, "-m", "sendoff", "pack", str(SHEET), "-o", folder, "--date", "2026-11-25"], check=True
+            [sys.executable, "-m", "sendoff", "pack", str(SHEET), "-o", folder, "--date", "2026-11-25"],
+            check=True,
         )
         booklet = Path(folder) / "QB-0107" / "booklet.pdf"
         reader = PdfReader(booklet)

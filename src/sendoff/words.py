@@ -28,4 +28,6 @@ def load() -> tuple[Word, ...]:
     import tomli
 
     tables = tomli.loads(FILE.read_text(encoding="utf-8"))
-    return tuple(Word(name, table["say"], table["means"], table.get("if_fitted", "")) for name, table in tables.items())
+    return tuple(
+        Word(name, table["say"], table["means"], table.get("if_fitted", "")) for name, table in tables.items()
+    )
