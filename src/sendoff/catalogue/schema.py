@@ -454,6 +454,10 @@ class CargoItem(Record, frozen=True, kw_only=True):
     height: Length | None = None
     center_of_mass: Length | None = None
     """From its front end."""
+    heaviest_wheel: Mass | None = None
+    """What its heaviest wheel or foot weighs."""
+    set_down: bool = False
+    """Put there by a lift or by hand: it drives over nothing and stands on no wheels."""
 
 
 class Cargo(Record, frozen=True, kw_only=True):

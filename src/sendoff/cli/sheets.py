@@ -73,6 +73,10 @@ def findings(
         Path | None,
         typer.Option("--truck", metavar="FILE", help="The truck that tows it; else the one the sheet names."),
     ] = None,
+    cargo: Annotated[
+        Path | None,
+        typer.Option("--cargo", metavar="FILE", help="What it carries; else what the sheet names."),
+    ] = None,
     date: Day = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print them as JSON.")] = False,
     working: Annotated[bool, typer.Option("--working", help="Show how each was worked out.")] = False,
@@ -84,7 +88,9 @@ def findings(
     """
     from sendoff.cli.findings import tell_all
 
-    raise typer.Exit(tell_all(sheets, catalogue, truck, read_day(date), as_json=as_json, working=working))
+    raise typer.Exit(
+        tell_all(sheets, catalogue, truck, read_day(date), cargo=cargo, as_json=as_json, working=working)
+    )
 
 
 def pack(

@@ -1,4 +1,4 @@
-"""Everything that can be found of a unit: by itself, and with the truck its sheet names."""
+"""Everything that can be found of a unit: by itself, with the truck and the cargo its sheet names or somebody gives."""
 
 from __future__ import annotations
 
@@ -8,43 +8,75 @@ from pathlib import Path
 
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import Catalogue, read_file
-from sendoff.catalogue.schema import Truck
+from sendoff.catalogue.schema import Cargo, Truck
 from sendoff.errors import Fault, FaultyInput
-from sendoff.findings import truck_limits, unit_limits
+from sendoff.findings import system_limits, unit_limits
 from sendoff.findings.model import Finding, sorted_by_limit
+
+TRUCK_NOT_CHECKED = ("truck_changes", "truck_tires", "hitch_wear", "bed_clearance", "license")
+CARGO_NOT_CHECKED = ("load_as_placed", "tie_down_way", "load_moves")
 
 
 def all_findings(
-    unit: AsBuiltUnit, catalogue: Catalogue, day: datetime.date, truck: Path | None = None
+    unit: AsBuiltUnit,
+    catalogue: Catalogue,
+    day: datetime.date,
+    truck: Path | None = None,
+    cargo: Path | None = None,
 ) -> tuple[Finding, ...]:
-    """Return every finding of a unit, with its truck where one is named, what limits first in front."""
-    found = unit_limits.findings_of(unit, day)
-    path = truck or named_truck(unit, catalogue)
-    if path is None:
-        return found
-    return sorted_by_limit([*found, *truck_limits.findings_with_truck(unit, read_file(path, Truck))])
+    """Return every finding of a unit, with truck and cargo where they are named, what limits first in front."""
+    found = [*unit_limits.findings_of(unit, day), *system_limits.findings_of(unit)]
+    tows, carries = truck_of(unit, catalogue, truck), cargo_of(unit, catalogue, cargo)
+    if tows is not None:
+        from sendoff.findings import truck_limits
+
+        found += truck_limits.findings_with_truck(unit, tows)
+    if carries is not None:
+        from sendoff.findings import load_limits
+
+        found += load_limits.findings_of(unit, carries, tows)
+    return sorted_by_limit(found)
 
 
 def not_checked(found: Sequence[Finding]) -> tuple[str, ...]:
     """Return what no finding speaks of (phrases `not_checked.…`); every answer lists it."""
-    if not any(finding.id.startswith("truck.") for finding in found):
-        return unit_limits.NOT_CHECKED
-    return (*truck_limits.NOT_CHECKED, *(name for name in unit_limits.NOT_CHECKED if name != "truck"))
+    ids = {finding.id for finding in found}
+    with_truck = any(one.startswith("truck.") for one in ids)
+    with_cargo = any(one.startswith("cargo.") for one in ids)
+    told = {"truck"} if with_truck else set()
+    told |= {"load", "tie_down"} if with_cargo else set()
+    names = [*TRUCK_NOT_CHECKED] if with_truck else []
+    names += CARGO_NOT_CHECKED if with_cargo else ()
+    names += ("nut_band",) if "wheel_nuts.torque" not in ids else ()
+    names += ("motor_cables",) if {"pump.fuse", "winch.fuse"} & ids else ()
+    return (*names, *(name for name in unit_limits.NOT_CHECKED if name not in told))
 
 
-def named_truck(unit: AsBuiltUnit, catalogue: Catalogue) -> Path | None:
-    """Return the file of the truck a sheet names: trucks/<id>.toml beside the catalogue; None when it names none."""
-    if unit.truck is None:
+def truck_of(unit: AsBuiltUnit, catalogue: Catalogue, given: Path | None = None) -> Truck | None:
+    """Return the truck given, else the one a unit's sheet names; None where there is neither."""
+    path = given or named(unit.truck, catalogue, "truck", "trucks")
+    return read_file(path, Truck) if path is not None else None
+
+
+def cargo_of(unit: AsBuiltUnit, catalogue: Catalogue, given: Path | None = None) -> Cargo | None:
+    """Return the cargo given, else the one a unit's sheet names; None where there is neither."""
+    path = given or named(unit.cargo, catalogue, "cargo", "cargo")
+    return read_file(path, Cargo) if path is not None else None
+
+
+def named(name: str | None, catalogue: Catalogue, key: str, folder: str) -> Path | None:
+    """Return the file a sheet names: <folder>/<name>.toml beside the catalogue; None when it names none."""
+    if name is None:
         return None
-    path = catalogue.folder.resolve().parent / "trucks" / f"{unit.truck}.toml"
+    path = catalogue.folder.resolve().parent / folder / f"{name}.toml"
     if not path.is_file():
         raise FaultyInput(
             Fault(
                 "build sheet",
-                "truck",
-                unit.truck,
-                f"there is no {path.name} in trucks/",
-                "Name a truck that is there, or leave the line out.",
+                key,
+                name,
+                f"there is no {path.name} in {folder}/",
+                f"Name a {key} that is there, or leave the line out.",
             )
         )
     return path

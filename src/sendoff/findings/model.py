@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import Final, Literal
+from typing import Any, Final, Literal
 
 from sendoff.asbuilt.unit import Origin
 from sendoff.calc.contract import Step
+from sendoff.display import Role
 
 Verdict = Literal["within", "tight", "over", "unknown"]
 VERDICTS: Final[tuple[Verdict, ...]] = ("over", "unknown", "tight", "within")
@@ -44,6 +45,30 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Amount:
+    """A number in a note: its kind, its SI value, and how it is rounded when shown."""
+
+    kind: str
+    si: float
+    role: Role = "fact"
+    given: str | None = None
+    """As somebody entered it: shown so to readers of its own units."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something said beside a finding: what a meter should read, what was counted in, what to do first."""
+
+    key: str
+    """Phrase key (`note.<key>`)."""
+    amounts: dict[str, Amount] = field(default_factory=dict)
+    words: dict[str, str] = field(default_factory=dict)
+    """Words that stand as they are, such as the name somebody gave an item."""
+    phrases: dict[str, str] = field(default_factory=dict)
+    """Words said by a phrase of their own, by its key."""
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One limit checked."""
 
@@ -72,6 +97,7 @@ class Finding:
     """Values for the phrases: names of parts, numbers of axles."""
     steps: tuple[Step, ...] = ()
     sources: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a finding that contradicts itself."""
@@ -129,6 +155,13 @@ class Finding:
         enough = TIGHT_WINDOW if self.is_window else TIGHT_SHARE.get(self.group, TIGHT_ELSEWHERE)
         reference = 1.0 if self.is_window else (self.limit.most or self.limit.least or 1.0)
         return "tight" if share < enough + self.uncertainty / reference else "within"
+
+
+def unknown(
+    id_: str, about: str, kind: str, *missing: str, limit: Limit | None = None, **more: Any
+) -> Finding:
+    """Return a finding that cannot be told yet, with what to measure."""
+    return Finding(id_, about, kind, limit or Limit(), None, missing=missing, **more)
 
 
 def sorted_by_limit(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -16,3 +16,8 @@ def references_of(function: Callable[..., Any]) -> tuple[str, ...]:
         f"{reference.source}, {reference.clause}" if reference.clause else reference.source
         for reference in doc.references
     )
+
+
+def all_references_of(*functions: Callable[..., Any]) -> tuple[str, ...]:
+    """Return the sources of several calculations, each once."""
+    return tuple(dict.fromkeys(source for function in functions for source in references_of(function)))

@@ -34,8 +34,6 @@ TRAILER_PLUGS: Final[dict[str, Plug]] = {
 }
 """Which standard each card's plug follows; a yard's own plug card names its standard the same way."""
 
-NOT_CHECKED: Final = ("truck_changes", "truck_tires", "hitch_wear", "bed_clearance", "license")
-
 
 def findings_with_truck(unit: AsBuiltUnit, truck: Truck) -> tuple[Finding, ...]:
     """Return every finding of a truck with this unit behind it, what limits first in front."""
@@ -58,7 +56,9 @@ def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
 def _ball(size: Value, truck: Truck) -> Finding:
     sources, limit = references_of(ball_size_match), Limit(most=size.si)
     if truck.ball is None or size.si is None:
-        return Finding("truck.ball", "truck_ball", "length", limit, None, missing=("truck_ball",), sources=sources)
+        return Finding(
+            "truck.ball", "truck_ball", "length", limit, None, missing=("truck_ball",), sources=sources
+        )
     done = worked(ball_size_match, size.si, truck.ball.si)
     return Finding(
         id="truck.ball",

@@ -7,10 +7,10 @@ not fitted asks for nothing; a number that is missing gives an unknown finding t
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Final
 
-from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Weighing
+from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart
 from sendoff.calc.contract import Step, worked
 from sendoff.calc.identity import tire_identification
 from sendoff.calc.ratings.capacity import cargo_capacity
@@ -19,6 +19,7 @@ from sendoff.calc.ratings.pressures import pressure_rating_chain
 from sendoff.calc.tires.condition import tire_age
 from sendoff.findings.model import Finding, Limit, sorted_by_limit
 from sendoff.findings.sources_of import references_of
+from sendoff.findings.weighed import error_of, last
 from sendoff.units import STANDARD_GRAVITY_mps2
 
 TIRE_YEARS: Final = 6
@@ -75,7 +76,7 @@ def _tire_capacity(unit: AsBuiltUnit) -> float | None:
     return dual if dual is not None else tires.si("max_load_single")
 
 
-def _rating(unit: AsBuiltUnit, slot: str) -> float | None:
+def rating_of(unit: AsBuiltUnit, slot: str) -> float | None:
     names = {
         "wheels": "load_rating",
         "wheel_nuts": "stud_rating",
@@ -89,7 +90,7 @@ def _rating(unit: AsBuiltUnit, slot: str) -> float | None:
     return part.si(names[slot]) if part is not None else None
 
 
-def _share_of_axle(unit: AsBuiltUnit, slot: str) -> int:
+def share_of_axle(unit: AsBuiltUnit, slot: str) -> int:
     """Return how many of a part share the load of one axle, as its rating is given."""
     if slot in {"tires", "wheels"}:
         return _tires_an_axle(unit)
@@ -104,10 +105,10 @@ def _axles(unit: AsBuiltUnit) -> Iterator[Finding]:
             continue
         same = labels.count(gawr) == len(labels)
         for slot, about, group in AXLE_PARTS:
-            rating = _rating(unit, slot)
+            rating = rating_of(unit, slot)
             if unit.part(slot) is None or rating is None:
                 continue
-            share = _share_of_axle(unit, slot)
+            share = share_of_axle(unit, slot)
             yield Finding(
                 id=f"axle_{number}.{slot}",
                 about=about if same else f"{about}_n",
@@ -123,14 +124,14 @@ def _axles(unit: AsBuiltUnit) -> Iterator[Finding]:
 
 
 def _chain_steps(unit: AsBuiltUnit, gawr: float) -> tuple[Step, ...]:
-    springs = _rating(unit, "suspension")
+    springs = rating_of(unit, "suspension")
     return worked(
         axle_rating_chain,
-        tire_load_kg=_rating(unit, "tires"),
-        wheel_load_kg=_rating(unit, "wheels"),
-        stud_load_kg=_rating(unit, "wheel_nuts"),
-        hub_load_kg=_rating(unit, "hubs"),
-        axle_load_kg=_rating(unit, "axles"),
+        tire_load_kg=rating_of(unit, "tires"),
+        wheel_load_kg=rating_of(unit, "wheels"),
+        stud_load_kg=rating_of(unit, "wheel_nuts"),
+        hub_load_kg=rating_of(unit, "hubs"),
+        axle_load_kg=rating_of(unit, "axles"),
         spring_load_kg=springs / 2 if springs is not None else None,
         tire_count=_tires_an_axle(unit),
         gawr_kg=gawr,
@@ -253,7 +254,7 @@ def _weighed(unit: AsBuiltUnit) -> Iterator[Finding]:
     gvwr = unit.plate.gvwr.si
     if gvwr is None:
         return
-    empty = _last(unit.weighings, "whole", "empty")
+    empty = last(unit.weighings, "whole", "empty")
     if empty is None:
         yield Finding(
             "weighed.empty",
@@ -265,7 +266,7 @@ def _weighed(unit: AsBuiltUnit) -> Iterator[Finding]:
             limit_origin="plate",
         )
     else:
-        mass, error = empty.mass.si or 0.0, (empty.error.si or 0.0) if empty.error is not None else 0.0
+        mass, error = empty.mass.si or 0.0, error_of(empty)
         steps = worked(cargo_capacity, gvwr, mass, error).steps if mass + error <= gvwr else ()
         yield Finding(
             id="weighed.empty",
@@ -283,13 +284,11 @@ def _weighed(unit: AsBuiltUnit) -> Iterator[Finding]:
 
 
 def _share(unit: AsBuiltUnit) -> Iterator[Finding]:
-    whole, coupling = _last(unit.weighings, "whole", "loaded"), _last(unit.weighings, "coupling", "loaded")
+    whole, coupling = last(unit.weighings, "whole", "loaded"), last(unit.weighings, "coupling", "loaded")
     least, most = unit.plate.coupling_share_least.si, unit.plate.coupling_share_most.si
     if whole is None or coupling is None or not whole.mass.si or coupling.mass.si is None:
         return
-    error = ((whole.error.si or 0.0) if whole.error else 0.0) + (
-        (coupling.error.si or 0.0) if coupling.error else 0.0
-    )
+    error = error_of(whole) + error_of(coupling)
     yield Finding(
         id="weighed.coupling_share",
         about="coupling_share",
@@ -300,10 +299,3 @@ def _share(unit: AsBuiltUnit) -> Iterator[Finding]:
         demand_origin="weighed",
         limit_origin="plate",
     )
-
-
-def _last(weighings: Sequence[Weighing], what: str, state: str) -> Weighing | None:
-    found = [
-        ticket for ticket in weighings if ticket.what == what and ticket.state == state and not ticket.coupled
-    ]
-    return found[-1] if found else None
