@@ -22,7 +22,12 @@ def families() -> tuple[str, ...]:
 
 
 def calculations() -> Mapping[str, Calculation]:
-    """Import every family and return all calculations by name."""
+    """Import every module of every family and return all calculations by name.
+
+    A family imports none of its modules by itself, so that a finding pays only for those it asks.
+    """
     for family in families():
-        importlib.import_module(f"{__name__}.{family}")
+        found = importlib.import_module(f"{__name__}.{family}")
+        for module in pkgutil.iter_modules(getattr(found, "__path__", ())):
+            importlib.import_module(f"{found.__name__}.{module.name}")
     return REGISTRY

@@ -3,9 +3,3 @@
 The smallest number on any part is the number. A rating is never worked out upwards: what is not known stays unknown
 and is named.
 """
-
-from __future__ import annotations
-
-from sendoff.calc.ratings import capacity, chain, labels, pressures
-
-__all__ = ["capacity", "chain", "labels", "pressures"]

@@ -3,9 +3,3 @@
 Federal text of the United States, read in the edition its source names; States add their own. What is not known
 here says so and sends the reader to ask locally. No answer here means that nothing is needed.
 """
-
-from __future__ import annotations
-
-from sendoff.calc.rules_of_the_road import brakes_required, bridge, license_groups, sizes
-
-__all__ = ["brakes_required", "bridge", "license_groups", "sizes"]

@@ -2,9 +2,3 @@
 
 The placard is the floor: a calculation may show that its pressure is enough for a load, never that less would do.
 """
-
-from __future__ import annotations
-
-from sendoff.calc.tires import condition, loads, markings, pressure
-
-__all__ = ["condition", "loads", "markings", "pressure"]

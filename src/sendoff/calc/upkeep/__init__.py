@@ -4,9 +4,3 @@ Day rounding, once and for all: an item is due on the day it falls due, not the 
 in which the meter gets there, so parts of a day are dropped; and months keep the day of the month they began on, held
 to the month's last day where it is shorter.
 """
-
-from __future__ import annotations
-
-from sendoff.calc.upkeep import dates, due, forecast
-
-__all__ = ["dates", "due", "forecast"]
