@@ -13,7 +13,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sendoff.calc.deck_plan.problem import INFINITE, Contact, Item, Placement, Problem, Zone
+from sendoff.calc.deck_plan import Contact, Item, Placement, Problem, Zone
+from sendoff.calc.deck_plan.gear import INFINITE
 
 EPS = 1e-6
 """Meters and kilograms that a place or load may be off by rounding."""

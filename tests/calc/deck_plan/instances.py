@@ -8,13 +8,10 @@ from __future__ import annotations
 
 import random
 
-from sendoff.calc.deck_plan.makers import on_bearers, on_tracks, vehicle
-from sendoff.calc.deck_plan.problem import (
-    INFINITE,
+from sendoff.calc.deck_plan import (
     AxleGroup,
     Contact,
     Deck,
-    Facing,
     Item,
     Problem,
     Ramp,
@@ -22,7 +19,12 @@ from sendoff.calc.deck_plan.problem import (
     Trailer,
     Truck,
     Zone,
+    on_bearers,
+    on_tracks,
+    vehicle,
 )
+from sendoff.calc.deck_plan.gear import INFINITE
+from sendoff.calc.deck_plan.problem import Facing
 
 
 def mm(value: float) -> float:
@@ -179,10 +181,14 @@ def random_choice(seed: int, item_count: int, fitting: int) -> Problem:
     decks = [random_deck(chance, "main", first, mm(room * (0.72 if two else 1.0)), mass)]
     if two:
         upper = random_deck(chance, "upper", mm(first - 0.3), mm(room * 0.45), mass)
-        decks.append(Deck(upper.name, upper.zones, upper.strips, upper.front_overhang_m, upper.rear_overhang_m))
+        decks.append(
+            Deck(upper.name, upper.zones, upper.strips, upper.front_overhang_m, upper.rear_overhang_m)
+        )
     longest = max(deck.last_m - deck.first_m for deck in decks)
     items = [item for item in items if item.length_m <= longest]
-    return Problem(tuple(items), tuple(decks), *random_trailer_and_truck(chance, mass, first, room), gap_m=gap)
+    return Problem(
+        tuple(items), tuple(decks), *random_trailer_and_truck(chance, mass, first, room), gap_m=gap
+    )
 
 
 def with_changes(item: Item, **changes: object) -> Item:

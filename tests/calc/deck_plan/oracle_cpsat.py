@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
-from sendoff.calc.deck_plan.problem import INFINITE, Problem
+from sendoff.calc.deck_plan import Problem
+from sendoff.calc.deck_plan.gear import INFINITE
 from tests.calc.deck_plan.oracle_highs import body_pieces, comes_up, on, pieces
 
 SCALE = 10_000

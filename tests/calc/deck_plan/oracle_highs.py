@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 import highspy
 import numpy as np
 
-from sendoff.calc.deck_plan.problem import INFINITE, Deck, Item, Problem, Zone
+from sendoff.calc.deck_plan import Deck, Item, Problem, Zone
+from sendoff.calc.deck_plan.gear import INFINITE
 
 HIGHEST = 200.0
 

@@ -12,7 +12,7 @@ import hashlib
 import importlib.util
 import marshal
 import types
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Any, Final, TypeVar, cast
 
 Function = TypeVar("Function", bound=Callable[..., Any])
@@ -26,6 +26,8 @@ ENTRIES: Final = frozenset(
     {"cut", "fill_fits", "fill_sets", "fill_crowding", "open_search", "run", "list_sets"}
 )
 """Kernels called from outside; the others are woven into these, which halves the time to compile and to run."""
+OPTIONS: Final[dict[str, Any]] = {"cache": True, "error_model": "numpy", "_nrt": False}
+"""No kernel makes an array, so numba's counting of references is left out: it would take most of the time."""
 _KERNELS: Final[dict[str, types.FunctionType]] = {}
 
 
@@ -59,9 +61,7 @@ def compiled() -> dict[str, Any]:
         copy = types.FunctionType(plain.__code__, dict(plain.__globals__), name, plain.__defaults__)
         copy.__qualname__ = f"{name}_{stamp}"
         copy.__module__ = plain.__module__
-        made[name] = numba.njit(
-            cache=True, error_model="numpy", _nrt=False, inline="never" if name in ENTRIES else "always"
-        )(copy)
+        made[name] = numba.njit(**OPTIONS, inline="never" if name in ENTRIES else "always")(copy)
     for jitted in made.values():
         jitted.py_func.__globals__.update(made)
     return made
@@ -85,7 +85,7 @@ def lists(record: Record, size: int, others: dict[str, int]) -> Record:
 
 
 def arrays(record: Record) -> Record:
-    """Return a record of lists as the same record of arrays; the annotation of each field says which numbers it holds."""
+    """Return a record of lists as the same record of arrays; annotations say which numbers a field holds."""
     import numpy as np
 
     kinds = {"Wholes": np.int64, "Reals": np.float64}

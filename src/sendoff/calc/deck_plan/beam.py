@@ -10,8 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from sendoff.calc.deck_plan.problem import Trailer
+from sendoff.calc.deck_plan.gear import Trailer
 from sendoff.errors import OutOfRange
 from sendoff.units import STANDARD_GRAVITY_mps2
 
@@ -65,7 +66,7 @@ def flexible_reactions(
     size = 2 * len(places)
     band = [[0.0] * HALF_BAND for _ in range(size)]
     force = [0.0] * size
-    for number, (begin, end) in enumerate(zip(places, places[1:], strict=False)):
+    for number, (begin, end) in enumerate(pairwise(places)):
         _add_element(
             band, force, 2 * number, end - begin, trailer.frame_stiffness_Nm2, _line_load(spread, begin, end)
         )

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import Final, NamedTuple
 
-from sendoff.calc.deck_plan.accelerate import Reals, Wholes, kernel
+from sendoff.calc.deck_plan.accelerate import Reals, kernel
 from sendoff.calc.deck_plan.variables import BIG, NEAR, Flat, Ways
 
 NEVER: Final = -1e17
@@ -53,13 +53,13 @@ def fill_fits(flat: Flat, ways: Ways, sets: Sets, least: float) -> None:
         base, last = deck * size, deck + 1 == deck_count
         sets.fits[base] = sets.latest[base] = BIG
         for chosen in range(1, size):
-            sets.fits[base + chosen] = find_latest(flat, ways, sets.fits, deck, chosen, least, True)  # noqa: FBT003
+            sets.fits[base + chosen] = find_latest(flat, ways, sets.fits, deck, chosen, least, 1)
             if not last and sets.latest[base + size + chosen] > -BIG:
                 sets.latest[base + chosen] = BIG
             elif last:
                 sets.latest[base + chosen] = sets.fits[base + chosen]
             else:
-                sets.latest[base + chosen] = find_latest(flat, ways, sets.latest, deck, chosen, least, False)  # noqa: FBT003
+                sets.latest[base + chosen] = find_latest(flat, ways, sets.latest, deck, chosen, least, 0)
 
 
 @kernel
@@ -117,7 +117,7 @@ def fill_item(flat: Flat, ways: Ways, sets: Sets, deck: int, item: int, least: f
 
 @kernel
 def find_latest(
-    flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, least: float, alone: bool
+    flat: Flat, ways: Ways, latest: Reals, deck: int, chosen: int, least: float, alone: int
 ) -> float:
     """Return the last place on a deck where the first of a set may begin, when it is known for all smaller sets.
 
@@ -137,19 +137,21 @@ def find_latest(
 @kernel
 def goes_before(flat: Flat, item: int, chosen: int) -> bool:
     """Return whether an item comes off before another of a set."""
+    found = False
     for other in range(flat.counts[0]):
         if chosen >> other & 1 and flat.drop[other] > flat.drop[item]:
-            return True
-    return False
+            found = True
+    return found
 
 
 @kernel
 def blocks(flat: Flat, here: int, rest: int) -> bool:
     """Return whether some item of a set stays aboard longer than one of another that leaves over its deck."""
+    found = False
     for item in range(flat.counts[0]):
         if rest >> item & 1 and goes_before(flat, item, here):
-            return True
-    return False
+            found = True
+    return found
 
 
 @kernel
@@ -201,9 +203,9 @@ def least_moment(flat: Flat, sets: Sets, deck: int, chosen: int, begin: float) -
     """Return a moment that a set of items from a place on, here or further on, cannot be below."""
     at = (deck << flat.counts[0]) + chosen
     if deck + 1 == flat.counts[1]:
-        return max(sets.alone_low[at], begin * sets.mass[chosen] + sets.near[at])
+        return float(max(sets.alone_low[at], begin * sets.mass[chosen] + sets.near[at]))
     split = (deck * STEPS + step_of(flat, deck, begin) << flat.counts[0]) + chosen
-    return max(sets.alone_low[at], sets.split_low[split])
+    return float(max(sets.alone_low[at], sets.split_low[split]))
 
 
 @kernel
@@ -211,9 +213,9 @@ def greatest_moment(flat: Flat, sets: Sets, deck: int, chosen: int, begin: float
     """Return a moment that a set of items from a place on, here or further on, cannot be above."""
     at = (deck << flat.counts[0]) + chosen
     if deck + 1 == flat.counts[1]:
-        return min(sets.alone_high[at], flat.deck_last[deck] * sets.mass[chosen] - sets.far[at])
+        return float(min(sets.alone_high[at], flat.deck_last[deck] * sets.mass[chosen] - sets.far[at]))
     split = (deck * STEPS + step_of(flat, deck, begin) << flat.counts[0]) + chosen
-    return min(sets.alone_high[at], sets.split_high[split])
+    return float(min(sets.alone_high[at], sets.split_high[split]))
 
 
 @kernel

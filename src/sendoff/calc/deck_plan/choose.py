@@ -7,11 +7,9 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff.calc.deck_plan import accelerate, subsets
-from sendoff.calc.deck_plan.explain import HOLDS
 from sendoff.calc.deck_plan.limits import lines
-from sendoff.calc.deck_plan.plan import Plan, plan
-from sendoff.calc.deck_plan.problem import MOST_PLACED, Problem, with_items
-from sendoff.calc.deck_plan.solve import Code, Cut, Setup
+from sendoff.calc.deck_plan.problem import MOST_PLACED, Problem
+from sendoff.calc.deck_plan.solve import HOLDS, Cut, Setup
 from sendoff.calc.deck_plan.subsets import TOO_MANY, Fleet, Listed
 
 LIST: Final = 4000
@@ -24,74 +22,30 @@ LOOKS: Final = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
-    """Which of many to take."""
+class Worthiest:
+    """The worthiest set known that finds places within all limits."""
 
     items: tuple[str, ...]
-    worth: float
-    """Sum of what they count; their mass in kg where nothing else was said."""
     bound: float
     """No set within all limits is worth more."""
     proved: bool
-    plan: Plan | None
-    """How they stand best; None if none of them fits."""
     tried_count: int
     """Sets whose places were searched."""
 
 
-def choose(
-    problem: Problem,
-    *,
-    code: Code = "auto",
-    go_on: Callable[[], bool] | None = None,
-    compiling: Callable[[], None] | None = None,
-) -> Chosen:
-    """Return the worthiest of all sets of items that finds places within all limits.
-
-    Parameters
-    ----------
-    problem : Problem
-        Up to 40 items; of each, `worth_ratio` or its mass counts.
-    code : {"auto", "plain", "compiled"}
-        Which code runs; "auto" takes the compiled one for more than 12 items where numba is installed.
-    go_on : callable, optional
-        Asked now and then whether there is time left.
-    compiling : callable, optional
-        Called before the compiled code is called for, since its first use takes some seconds.
-
-    Returns
-    -------
-    Chosen
-        The items, their worth, and how they stand.
-
-    Raises
-    ------
-    OutOfRange
-        As `Problem` does.
-    """
-    which = _code(problem, code, compiling)
-    looking = _Search(Cut(problem, which, HOLDS), go_on)
+def worthiest(
+    problem: Problem, code: Literal["plain", "compiled"], go_on: Callable[[], bool] | None = None
+) -> Worthiest:
+    """Return the worthiest of all sets of items that finds places, or the best found in time with its bound."""
+    looking = _Search(Cut(problem, code, HOLDS), go_on)
     if looking.count:
         looking.first_look()
     proved = looking.go_down()
     names = {looking.cut.problem.items[looking.cut.order[number]].name for number in looking.best}
     items = [item for item in problem.items if item.name in names]
-    if not items:
-        return Chosen((), 0.0, 0.0 if proved else looking.bound, proved, None, looking.tried)
-    placed = plan(with_items(problem, items), code=which, go_on=go_on)
     worth = sum(item.worth for item in items)
     bound = worth if proved else max(worth, looking.bound)
-    return Chosen(tuple(item.name for item in items), worth, bound, proved, placed, looking.tried)
-
-
-def _code(problem: Problem, code: Code, compiling: Callable[[], None] | None) -> Literal["plain", "compiled"]:
-    if code != "auto":
-        return code
-    if not accelerate.available() or (len(problem.items) <= MOST_PLACED and not accelerate.ready()):
-        return "plain"
-    if compiling is not None and not accelerate.ready():
-        compiling()
-    return "compiled"
+    return Worthiest(tuple(item.name for item in items), bound, proved, looking.tried)
 
 
 def _fleet(cut: Cut) -> Fleet:
@@ -158,7 +112,7 @@ def _mass_most(cut: Cut, fleet: Fleet) -> float:
     the front give, no more than packed to the rear. Where that region and all lines have nothing in common any more,
     no set can be.
     """
-    most = sum(fleet.mass)
+    most = float(sum(fleet.mass))
     for rest, per_mass, per_moment in zip(fleet.line_rest, fleet.line_mass, fleet.line_moment, strict=True):
         if per_moment == 0 and per_mass < 0:
             most = min(most, -rest / per_mass)
@@ -197,7 +151,7 @@ def _mass_most(cut: Cut, fleet: Fleet) -> float:
 
 
 def _reachable(cut: Cut, fleet: Fleet, mass: float) -> tuple[float, float]:
-    """Return bounds of the moment of any items of so much mass: poured in, densest first, from the front or the rear."""
+    """Return bounds of the moment of any items of so much mass: poured in from front or rear."""
     rows = sorted(range(len(fleet.mass)), key=lambda at: fleet.item[at])
     decks = range(cut.decks)
     early = max(fleet.reach[at] / 2 - min(fleet.near[d * len(rows) + at] for d in decks) for at in rows)
@@ -215,19 +169,19 @@ def _reachable(cut: Cut, fleet: Fleet, mass: float) -> tuple[float, float]:
 
 
 def _poured(pieces: list[tuple[float, float]], fronts: list[float]) -> float:
-    """Return the moment of pieces (mass, length) poured in from fronts, always where it is nearest to the coupling."""
+    """Return the moment of pieces (mass, length) poured in from fronts, always where it is nearest to the coupling.
+
+    Pieces are spread over all decks whose fronts are level: no later than on any one of them.
+    """
     moment, fronts = 0.0, sorted(fronts)
     for mass, length in pieces:
-        # with several fronts the pieces are spread over all that are level: no later than on one front each
-        while length > 0:
+        rest = length
+        while rest > 1e-12:
             level = sum(front <= fronts[0] + 1e-12 for front in fronts)
-            step = length / level if level == len(fronts) else min(length / level, fronts[level] - fronts[0])
-            poured = mass * step * level / length
-            moment += poured * (fronts[0] + step / 2)
-            mass, length = mass - poured, length - step * level
+            step = rest / level if level == len(fronts) else min(rest / level, fronts[level] - fronts[0])
+            moment += mass * step * level / length * (fronts[0] + step / 2)
+            rest -= step * level
             fronts = [front + step if number < level else front for number, front in enumerate(fronts)]
-            if length < 1e-12:
-                break
     return moment
 
 
@@ -244,8 +198,8 @@ class _Search:
             Listed, cut.code, self.count + 1, bits=LIST, worth=LIST, sums=3 * self.count + 3, fits=sizes, near=sizes,
             far=sizes, mass=1 << subsets.MOST_BITS, reach=1 << subsets.MOST_BITS,
         )  # fmt: skip
-        ready = accelerate.arrays if cut.code == "compiled" else lambda record: record
-        self.numbers = (ready(fleet), ready(cut.flat), ready(cut.ways))
+        ready = accelerate.arrays(fleet) if cut.code == "compiled" else fleet
+        self.numbers = (ready, cut.ready_flat, cut.ready_ways)
         self.list_sets = accelerate.kernels(cut.code)["list_sets"]
         self.tried, self.left_out = 0, False
         self.best: list[int] = []

@@ -109,7 +109,7 @@ def merge(crowding: Crowding, base: int, place: int, latest: float, onto: float)
 
 @kernel
 def least_onto(flat: Flat, crowding: Crowding, column: int, deck: int, left: int, begin: float) -> float:
-    """Return the least that a set of items from a place on puts on a zone; BIG where they do not fit, 0 if not known."""
+    """Return the least that a set of items from a place on puts on a zone; BIG if they do not fit, 0 if not known."""
     if not crowding.known[0]:
         return 0.0
     at = ((column * flat.counts[1] + deck) << flat.counts[0]) + left

@@ -10,18 +10,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sendoff.calc.deck_plan.beam import flexible_reactions
+from sendoff.calc.deck_plan.gear import INFINITE
 from sendoff.calc.deck_plan.limits import Line, Load, lines
-from sendoff.calc.deck_plan.problem import (
-    INFINITE,
-    Contact,
-    Deck,
-    Item,
-    Placement,
-    Problem,
-    Zone,
-    tight_ratio,
+from sendoff.calc.deck_plan.problem import Contact, Deck, Item, Placement, Problem, Zone, tight_ratio
+from sendoff.calc.deck_plan.variables import (
+    BACKED_ON,
+    REARRANGED,
+    WINCHED_BACKWARD,
+    barred_from,
+    body_may_be_over,
+    wheels_may_stand_on,
 )
-from sendoff.calc.deck_plan.variables import barred_from, body_may_be_over, wheels_may_stand_on
 from sendoff.errors import OutOfRange
 
 EDGE_m = 1e-7
@@ -122,8 +121,8 @@ class _Limit:
     load_kg: float
     limit_kg: float
     tight_ratio: float
-    least: bool
     growth: dict[str, float]
+    least: bool = False
 
     @property
     def left_kg(self) -> float:
@@ -167,18 +166,21 @@ def evaluate(problem: Problem, placements: Sequence[Placement]) -> Evaluation:
         *_zone_limits(problem, wheels),
         *_wheel_limits(problem, wheels),
     ]
-    shares = tuple(limit.share(masses) for limit in limits)
+    shares: dict[str, Share] = {}
+    for share in (limit.share(masses) for limit in limits):
+        if share.name not in shares or share.margin < shares[share.name].margin:
+            shares[share.name] = share
     flexible = _flexible_shares(problem, wheels, payload, masses)
     broken = tuple(_broken(problem, placements, wheels, items, decks))
     nowhere = any(wheel.zone is None for wheel in wheels)
     errors = {name: items[name].mass_error_kg for name in masses}
     return Evaluation(
-        shares,
+        tuple(shares.values()),
         broken,
-        -math.inf if nowhere else min((share.margin for share in shares), default=math.inf),
+        -math.inf if nowhere else min((share.margin for share in shares.values()), default=math.inf),
         min((share.margin for share in flexible), default=None) if flexible else None,
         flexible,
-        min((share.error_ratio for share in shares), default=math.inf),
+        min((share.error_ratio for share in shares.values()), default=math.inf),
         all(
             limit.left_kg + 1e-9 >= sum(abs(grows) * errors[name] for name, grows in limit.growth.items())
             for limit in limits
@@ -261,8 +263,8 @@ def _line_limits(
             line.load.at(payload, moment),
             line.limit.at(payload, moment),
             line.tight_ratio,
-            line.least,
             growth,
+            line.least,
         )
 
 
@@ -280,29 +282,21 @@ def _zone_limits(problem: Problem, wheels: list[_Wheel]) -> Iterable[_Limit]:
                 load,
                 zone.total_limit_kg,
                 tight_ratio(problem, name, problem.tight.other_ratio),
-                False,
                 growth,
-            )  # noqa: FBT003
+            )
 
 
 def _wheel_limits(problem: Problem, wheels: list[_Wheel]) -> Iterable[_Limit]:
-    """Return, for each zone, the limit under its most loaded wheel."""
+    """Return the limit under each wheel, zone by zone."""
     for zone in (zone for deck in problem.decks for zone in deck.zones):
         name = f"zone_wheel:{zone.name}"
-        here = [wheel for wheel in wheels if wheel.zone is zone]
-        if here and zone.wheel_limit_kg < INFINITE and name not in problem.dropped:
-            for wheel in sorted(here, key=lambda wheel: -wheel.load_kg / wheel.contact.wheel_count):
-                each = wheel.contact.share_ratio / wheel.contact.wheel_count
-                tight = tight_ratio(problem, name, problem.tight.other_ratio)
-                yield _Limit(
-                    name,
-                    wheel.item.mass_kg * each,
-                    zone.wheel_limit_kg,
-                    tight,
-                    False,
-                    {wheel.item.name: each},
-                )  # noqa: FBT003
-                break
+        if zone.wheel_limit_kg < INFINITE and name not in problem.dropped:
+            tight = tight_ratio(problem, name, problem.tight.other_ratio)
+            for wheel in wheels:
+                if wheel.zone is zone:
+                    part = wheel.contact.share_ratio / wheel.contact.wheel_count
+                    load = wheel.item.mass_kg * part
+                    yield _Limit(name, load, zone.wheel_limit_kg, tight, {wheel.item.name: part})
 
 
 def _flexible_shares(
@@ -378,7 +372,8 @@ def _broken_by(problem: Problem, wheel: _Wheel) -> Iterable[Broken]:
             yield Broken(f"strip:{strip.name}", name, strip.name)
     reach = wheel.item.strap_reach_m
     if deck.strap_points_m and reach is not None and f"straps:{deck.name}" not in problem.dropped:
-        if min(abs(point - wheel.at_m) for point in deck.strap_points_m) > reach + EDGE_m:
+        away = min(abs(point - wheel.at_m) for point in deck.strap_points_m)
+        if away > reach + EDGE_m:
             yield Broken(f"straps:{deck.name}", name, deck.name)
 
 
@@ -410,8 +405,6 @@ def blocking_pairs(problem: Problem, placements: Sequence[Placement]) -> list[tu
 
 def effort(problem: Problem, placements: Sequence[Placement]) -> int:
     """Return how much effort an arrangement asks: backing on, lifting, rearranging on the road."""
-    from sendoff.calc.deck_plan.variables import BACKED_ON, REARRANGED, WINCHED_BACKWARD
-
     items = {item.name: item for item in problem.items}
     lifts = {deck.name: deck.effort_count for deck in problem.decks}
     turned = {"driven": BACKED_ON, "winched": WINCHED_BACKWARD, "lifted": 0}

@@ -10,11 +10,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
+from sendoff.calc.deck_plan.choose import worthiest
 from sendoff.calc.deck_plan.evaluate import evaluate
+from sendoff.calc.deck_plan.gear import INFINITE
 from sendoff.calc.deck_plan.limits import lines
 from sendoff.calc.deck_plan.problem import (
     FACINGS,
-    INFINITE,
     Deck,
     Placement,
     Problem,
@@ -22,11 +23,11 @@ from sendoff.calc.deck_plan.problem import (
     with_items,
     without,
 )
-from sendoff.calc.deck_plan.solve import Found, Setup
+from sendoff.calc.deck_plan.solve import HOLDS, Cut, Found, Setup
 from sendoff.calc.deck_plan.variables import barred_from, body_may_be_over, wheels_may_stand_on
 
-HOLDS: Final = -1e-9
-"""A margin from here on counts as holding: a limit met exactly is met."""
+MOST_CLASHES: Final = 3
+"""Further sets of limits that are told."""
 LONGEST_m: Final = 8.0
 """A deck is not imagined longer than by this."""
 
@@ -43,8 +44,8 @@ class Repair:
     kind: Kind
     """Let an item face the other way; use another way to set up the decks; take mass off an item; leave an item behind;
     do without a rule; a longer deck; a higher limit."""
-    name: str
-    """Of the item, the way, the deck or the limit."""
+    names: tuple[str, ...]
+    """Of the item or items, the way, the deck or the limit."""
     amount_kg: float
     """Mass taken off or left behind, or what the limit is short of; 0 where it does not apply."""
     amount_m: float
@@ -58,7 +59,9 @@ class Conflict:
     """Limits that clash."""
 
     names: tuple[str, ...]
-    """Cannot hold together; without any one of them all others of these could. Empty if not worked out in time."""
+    """Cannot hold together; without any one of them all others of these could."""
+    further: tuple[tuple[str, ...], ...]
+    """Other sets that clash on their own, none sharing a limit with another."""
     proved: bool
     """Whether every step of the filter was worked out to its end."""
     repairs: tuple[Repair, ...]
@@ -103,13 +106,30 @@ class _Trier:
     def __init__(self, code: Literal["plain", "compiled"], go_on: Callable[[], bool] | None) -> None:
         self.code, self.go_on = code, go_on
         self.proved = True
+        self.cuts: dict[tuple[object, ...], Cut] = {}
+
+    def in_time(self) -> bool:
+        """Return whether there is time left."""
+        return self.go_on is None or self.go_on()
 
     def find(self, problem: Problem) -> Found:
         """Return an arrangement that holds, if there is one."""
-        setup = Setup(problem, self.code)
+        setup = Setup(problem, self.code, self.cut(problem))
         found = setup.find(setup.goal(enough=HOLDS), least=HOLDS - 1e-9, go_on=self.go_on)
         self.proved = self.proved and found.proved
         return found
+
+    def cut(self, problem: Problem) -> Cut:
+        """Return all ways of the items that hold; limits that are lines in mass and moment have no part in them."""
+        about_places = frozenset(
+            name
+            for name in problem.dropped
+            if name in {"drop_order", "facing"} or (":" in name and not name.startswith("law:"))
+        )
+        key = (about_places, problem.items, problem.decks)
+        if key not in self.cuts:
+            self.cuts[key] = Cut(problem, self.code, 0.0)
+        return self.cuts[key]
 
     def holds(self, problem: Problem) -> bool:
         """Return whether some arrangement holds."""
@@ -150,11 +170,14 @@ def explain(
         Limits that clash [-], repairs [kg, m].
     """
     trier = _Trier(code, go_on)
-    names = _smallest(problem, trier)
-    found = (
-        _repairs(problem, names, trier, other_ways or {}) if repairs and (go_on is None or go_on()) else ()
-    )
-    return Conflict(names, trier.proved, found)
+    clashes = [_smallest(problem, trier)]
+    while trier.in_time() and len(clashes) <= MOST_CLASHES and clashes[-1]:
+        rest = without(problem, [name for clash in clashes for name in clash])
+        if trier.holds(rest):
+            break
+        clashes.append(_smallest(rest, trier))
+    found = _repairs(problem, clashes[0], trier, other_ways or {}) if repairs and trier.in_time() else ()
+    return Conflict(clashes[0], tuple(clashes[1:]), trier.proved, found)
 
 
 def _smallest(problem: Problem, trier: _Trier) -> tuple[str, ...]:
@@ -192,16 +215,16 @@ def _repairs(
             found += _if_it_holds("without", name, without(problem, [name]), trier)
         else:
             found += _raise(problem, name, trier)
-    found += _leave_one(problem, trier)
+    found += _leave_one(problem, trier) or _leave_some(problem, trier)
     found += _lighten_one(problem, trier)
     return tuple(
-        sorted(found, key=lambda repair: (RANK[repair.kind], repair.amount_kg, repair.amount_m, repair.name))
+        sorted(found, key=lambda repair: (RANK[repair.kind], repair.amount_kg, repair.amount_m, repair.names))
     )
 
 
 def _if_it_holds(kind: Kind, name: str, problem: Problem, trier: _Trier) -> list[Repair]:
     found = trier.find(problem)
-    return [Repair(kind, name, 0.0, 0.0, found.placements)] if found.placements else []
+    return [Repair(kind, (name,), 0.0, 0.0, found.placements)] if found.placements else []
 
 
 def _raise(problem: Problem, name: str, trier: _Trier) -> list[Repair]:
@@ -214,7 +237,7 @@ def _raise(problem: Problem, name: str, trier: _Trier) -> list[Repair]:
     short = [share for share in looked_at.shares if share.margin < HOLDS]
     if looked_at.broken or [share.name for share in short] != [name]:
         return []
-    return [Repair("raise", name, -short[0].left_kg, 0.0, best.placements)]
+    return [Repair("raise", (name,), -short[0].left_kg, 0.0, best.placements)]
 
 
 def _lengthen(problem: Problem, deck_name: str, trier: _Trier) -> list[Repair]:
@@ -230,7 +253,7 @@ def _lengthen(problem: Problem, deck_name: str, trier: _Trier) -> list[Repair]:
             high, found = middle, tried
         else:
             low = middle
-    return [Repair("lengthen", deck_name, 0.0, high / 100, found.placements)]
+    return [Repair("lengthen", (deck_name,), 0.0, high / 100, found.placements)]
 
 
 def _longer(problem: Problem, deck_name: str, more_m: float) -> Problem:
@@ -250,8 +273,23 @@ def _leave_one(problem: Problem, trier: _Trier) -> list[Repair]:
     for item in problem.items if len(problem.items) > 1 else ():
         rest = trier.find(with_items(problem, [other for other in problem.items if other is not item]))
         if rest.placements:
-            found.append(Repair("leave", item.name, item.mass_kg, 0.0, rest.placements))
+            found.append(Repair("leave", (item.name,), item.mass_kg, 0.0, rest.placements))
     return found
+
+
+def _leave_some(problem: Problem, trier: _Trier) -> list[Repair]:
+    """Return what to leave behind so that as much as can be rides, where leaving one is not enough."""
+    best = worthiest(problem, trier.code, trier.go_on)
+    staying = [item for item in problem.items if item.name not in best.items]
+    riding = (
+        with_items(problem, [item for item in problem.items if item.name in best.items])
+        if best.items
+        else None
+    )
+    if riding is None:
+        return []
+    names = tuple(item.name for item in staying)
+    return [Repair("leave", names, sum(item.mass_kg for item in staying), 0.0, trier.find(riding).placements)]
 
 
 def _lighten_one(problem: Problem, trier: _Trier) -> list[Repair]:
@@ -263,7 +301,7 @@ def _lighten_one(problem: Problem, trier: _Trier) -> list[Repair]:
     for item in problem.items:
         needed = _too_heavy_by(problem, best.placements, item.name)
         if needed is not None and needed < 0.5 * item.mass_kg:
-            found.append(Repair("lighten", item.name, needed, 0.0, best.placements))
+            found.append(Repair("lighten", (item.name,), needed, 0.0, best.placements))
     return sorted(found, key=lambda repair: repair.amount_kg)[:2]
 
 

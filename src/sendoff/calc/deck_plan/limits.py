@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from sendoff.calc.deck_plan.problem import INFINITE, Problem, TightAt, Trailer, Truck, tight_ratio
+from sendoff.calc.deck_plan.gear import INFINITE, TightAt, Trailer, Truck
+from sendoff.calc.deck_plan.problem import Problem, tight_ratio
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +119,12 @@ def lines(problem: Problem, axles: tuple[Load, ...] = (), pin: Load | None = Non
         Named limits.
     """
     axles = axles or axle_loads(problem.trailer)
-    pin = pin_load(problem.trailer) if pin is None else pin
+    rigid_pin = pin_load(problem.trailer)
+    pin = rigid_pin if pin is None else pin
     found = [line for line in _all_lines(problem, axles, pin) if line.name not in problem.dropped]
+    extra = dict(problem.extra_load_kg) if pin is rigid_pin else {}
+    if extra:
+        found = [replace(line, load=line.load + Load(extra.get(line.name, 0.0))) for line in found]
     if problem.counted:
         found = [
             replace(line, tight_ratio=tight_ratio(problem, line.name, line.tight_ratio)) for line in found

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sendoff.calc.deck_plan.problem import Contact, Item, above_zero, finite
+from sendoff.calc.deck_plan.gear import above_zero, finite
+from sendoff.calc.deck_plan.problem import Contact, Item
 from sendoff.errors import OutOfRange
 
 

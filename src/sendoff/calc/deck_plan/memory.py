@@ -85,8 +85,10 @@ def push(
 
 
 @kernel
-def keep(memory: Memory, key: int, start: Start, item_count: int, column_count: int, chain_way: Wholes, chain_item: Wholes,
-         first: int, end: int, loads: Reals, loads_at: int) -> None:  # fmt: skip
+def keep(
+    memory: Memory, key: int, start: Start, item_count: int, column_count: int, chain_way: Wholes,
+    chain_item: Wholes, first: int, end: int, loads: Reals, loads_at: int,
+) -> None:  # fmt: skip
     """Remember a start, if there is room."""
     at = memory.state[COUNT]
     if at >= len(memory.following):
@@ -142,9 +144,11 @@ def no_worse(
 
 
 @kernel
-def pushes_as_far(flat: Flat, ways: Ways, memory: Memory, at: int, start: Start, chain_way: Wholes, chain_item: Wholes,
-                  first: int, end: int) -> bool:  # fmt: skip
-    """Return whether a remembered start can be pushed at least as far back as another, wherever the next item begins."""
+def pushes_as_far(
+    flat: Flat, ways: Ways, memory: Memory, at: int, start: Start, chain_way: Wholes, chain_item: Wholes,
+    first: int, end: int,
+) -> bool:  # fmt: skip
+    """Return whether a remembered start can be pushed back as far as another, wherever the next begins."""
     item_count = flat.counts[0]
     begin = at * item_count
     length = memory.chain_length[at]
@@ -169,8 +173,10 @@ def pushes_as_far(flat: Flat, ways: Ways, memory: Memory, at: int, start: Start,
 
 
 @kernel
-def seen(flat: Flat, ways: Ways, memory: Memory, key: int, start: Start, deck: int, peak: float, top: float, chain_way: Wholes,
-         chain_item: Wholes, first: int, end: int, loads: Reals, loads_at: int) -> bool:  # fmt: skip
+def seen(
+    flat: Flat, ways: Ways, memory: Memory, key: int, start: Start, deck: int, peak: float, top: float,
+    chain_way: Wholes, chain_item: Wholes, first: int, end: int, loads: Reals, loads_at: int,
+) -> bool:  # fmt: skip
     """Return whether a start at least as good was followed before."""
     at, looked = memory.head[key], 0
     while at >= 0 and looked < LOOKED_AT:

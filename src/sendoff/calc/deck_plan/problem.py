@@ -11,39 +11,28 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
+from sendoff.calc.deck_plan.gear import (
+    INFINITE,
+    AxleGroup,
+    TightAt,
+    Trailer,
+    Truck,
+    above_zero,
+    at_least_zero,
+    finite,
+    limit,
+)
 from sendoff.errors import OutOfRange
 
 Facing = Literal["forward", "backward"]
 Moved = Literal["driven", "winched", "lifted"]
-Suspension = Literal["equalized", "torsion"]
 DropRule = Literal["must", "prefer"]
 
 FACINGS: Final[tuple[Facing, Facing]] = ("forward", "backward")
 MOST_ITEMS: Final = 40
 MOST_PLACED: Final = 12
-INFINITE: Final = math.inf
 NEAR_m: Final = 1e-9
 """Positions closer than this are one and the same: far below what a tape shows, far above rounding."""
-
-
-def finite(field_name: str, value: float) -> None:
-    """Refuse a value that is no number."""
-    if not math.isfinite(value):
-        raise OutOfRange(
-            field_name, value, "must be a finite number; measure it, or leave it out where it may be unknown"
-        )
-
-
-def above_zero(field_name: str, value: float, cure: str) -> None:
-    """Refuse a value that is not a finite number above zero, and say how to come by a right one."""
-    if not (math.isfinite(value) and value > 0):
-        raise OutOfRange(field_name, value, f"must be a finite number above zero; {cure}")
-
-
-def _limit(field_name: str, value: float) -> None:
-    """A limit may be infinite (not limited) but is never negative, zero or not a number."""
-    if math.isnan(value) or value <= 0:
-        raise OutOfRange(field_name, value, "must be above zero; leave it out where there is no limit")
 
 
 def _once(what: str, names: Iterable[str]) -> None:
@@ -227,7 +216,7 @@ class Zone:
                 "must lie behind front_m; positions run rearwards from the coupling",
             )
         for name in ("total_limit_kg", "wheel_limit_kg", "width_limit_m", "height_limit_m", "lane_outer_m"):
-            _limit(who + name, getattr(self, name))
+            limit(who + name, getattr(self, name))
         if not 0 <= self.lane_inner_m < self.lane_outer_m:
             raise OutOfRange(
                 f"{who}lane_inner_m", self.lane_inner_m, "must be from 0 to less than lane_outer_m"
@@ -259,7 +248,7 @@ class Ramp:
     def __post_init__(self) -> None:
         if not 0 < self.angle_rad < math.pi / 2:
             raise OutOfRange("ramp: angle_rad", self.angle_rad, "must be between level and upright")
-        _limit("ramp: wheel_limit_kg", self.wheel_limit_kg)
+        limit("ramp: wheel_limit_kg", self.wheel_limit_kg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -292,10 +281,7 @@ class Deck:
                     f"must not lie ahead of the end of {ahead.name}",
                 )
         for name in ("front_overhang_m", "rear_overhang_m"):
-            value = getattr(self, name)
-            finite(who + name, value)
-            if value < 0:
-                raise OutOfRange(who + name, value, "must not be below zero")
+            at_least_zero(who + name, getattr(self, name))
         for point in self.strap_points_m:
             finite(f"{who}strap_points_m", point)
 
@@ -308,147 +294,6 @@ class Deck:
     def last_m(self) -> float:
         """Where a body must end."""
         return self.zones[-1].rear_m + self.rear_overhang_m
-
-
-@dataclass(frozen=True, slots=True)
-class Trailer:
-    """The trailer as it stands empty, and what it may carry."""
-
-    empty_mass_kg: float
-    empty_center_m: float
-    """Center of mass behind the coupling point."""
-    axle_m: tuple[float, ...]
-    suspension: Suspension
-    axle_limit_kg: tuple[float, ...]
-    """Of each axle."""
-    gross_limit_kg: float
-    pin_limit_kg: float = INFINITE
-    """What the coupling may bear, the lowest of the trailer's own parts."""
-    pin_share_least_ratio: float = 0.0
-    """Pin or tongue weight as part of the trailer's gross, least."""
-    pin_share_most_ratio: float = 1.0
-    tire_limit_kg: tuple[float, ...] = ()
-    """One tire of each axle, at its pressure; empty: not checked."""
-    tire_count: int = 2
-    """Tires on each axle."""
-    axle_preload_kg: float = 0.0
-    """Torsion axles only: what each bears when the frame lies at the angle of no load further."""
-    frame_stiffness_Nm2: float | None = None
-    """Bending stiffness E·I of both main rails together, for the check with a flexible frame."""
-    axle_stiffness_Npm: float | None = None
-    """Of one torsion axle, both sides together."""
-
-    def __post_init__(self) -> None:
-        above_zero("trailer: empty_mass_kg", self.empty_mass_kg, "weigh it empty")
-        finite("trailer: empty_center_m", self.empty_center_m)
-        if not self.axle_m:
-            raise OutOfRange("trailer: axle_m", "none", "must have at least one axle")
-        for place in self.axle_m:
-            above_zero("trailer: axle_m", place, "axles stand behind the coupling point")
-        for name in ("axle_limit_kg", "tire_limit_kg"):
-            values = getattr(self, name)
-            if len(values) != len(self.axle_m) and not (name == "tire_limit_kg" and not values):
-                raise OutOfRange(
-                    f"trailer: {name}",
-                    len(values),
-                    f"must have one value for each of {len(self.axle_m)} axles",
-                )
-            for value in values:
-                _limit(f"trailer: {name}", value)
-        _limit("trailer: gross_limit_kg", self.gross_limit_kg)
-        _limit("trailer: pin_limit_kg", self.pin_limit_kg)
-        if not 0 <= self.pin_share_least_ratio < self.pin_share_most_ratio <= 1:
-            raise OutOfRange(
-                "trailer: pin_share_least_ratio",
-                self.pin_share_least_ratio,
-                "must be from 0 to less than pin_share_most_ratio, at most 1",
-            )
-        if self.tire_count < 1:
-            raise OutOfRange("trailer: tire_count", self.tire_count, "must be at least 1")
-
-
-@dataclass(frozen=True, slots=True)
-class Truck:
-    """The truck as it will pull, with driver and fuel but without the trailer."""
-
-    front_axle_m: float
-    """Ahead of the coupling point: negative."""
-    rear_axle_m: float
-    """Ahead of the coupling point negative, behind it positive (a coupling over or ahead of the axle)."""
-    front_empty_kg: float
-    rear_empty_kg: float
-    front_limit_kg: float = INFINITE
-    rear_limit_kg: float = INFINITE
-    gross_limit_kg: float = INFINITE
-    combined_limit_kg: float = INFINITE
-    """Truck and trailer together."""
-    tow_limit_kg: float = INFINITE
-    """Gross of the trailer behind it."""
-    coupling_limit_kg: float = INFINITE
-    """Pin or tongue weight, by the truck's hitch or ball."""
-    front_least_kg: float = 0.0
-    """What the front axle must keep to steer."""
-
-    def __post_init__(self) -> None:
-        for name in ("front_axle_m", "rear_axle_m"):
-            finite(f"truck: {name}", getattr(self, name))
-        if self.rear_axle_m <= self.front_axle_m:
-            raise OutOfRange(
-                "truck: rear_axle_m",
-                self.rear_axle_m,
-                "must lie behind front_axle_m; positions run rearwards",
-            )
-        for name in ("front_empty_kg", "rear_empty_kg"):
-            above_zero(f"truck: {name}", getattr(self, name), "weigh each axle")
-        for name in (
-            "front_limit_kg",
-            "rear_limit_kg",
-            "gross_limit_kg",
-            "combined_limit_kg",
-            "tow_limit_kg",
-            "coupling_limit_kg",
-        ):
-            _limit(f"truck: {name}", getattr(self, name))
-        if not 0 <= self.front_least_kg < INFINITE:
-            raise OutOfRange(
-                "truck: front_least_kg", self.front_least_kg, "must be a finite number, not below zero"
-            )
-
-
-@dataclass(frozen=True, slots=True)
-class AxleGroup:
-    """A limit of the law on some axles together: a single axle, a tandem, a group under a bridge formula."""
-
-    name: str
-    axles: tuple[str, ...]
-    """"axle_1", "axle_2" … of the trailer, "truck_front", "truck_rear"."""
-    limit_kg: float
-
-    def __post_init__(self) -> None:
-        _limit(f"axle group {self.name}: limit_kg", self.limit_kg)
-        if not self.axles:
-            raise OutOfRange(f"axle group {self.name}: axles", "none", "must name at least one axle")
-
-
-@dataclass(frozen=True, slots=True)
-class TightAt:
-    """How little left is called tight. The margin that plans are compared by counts in these.
-
-    A margin of 1 stands on that line, 0 on the limit itself, below 0 past it: so 10 % left on an axle and 2 points
-    left in the pin window weigh the same.
-    """
-
-    axle_ratio: float = 0.10
-    """Axles and tires of the trailer, part of the limit."""
-    pin_share_ratio: float = 0.02
-    """Points from the edge of the pin or tongue window."""
-    other_ratio: float = 0.05
-
-    def __post_init__(self) -> None:
-        for name in ("axle_ratio", "pin_share_ratio", "other_ratio"):
-            above_zero(
-                f"tight at: {name}", getattr(self, name), "give the part of a limit at which little is left"
-            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -471,6 +316,8 @@ class Problem:
     """Names of limits left out, to ask what would be without them."""
     counted: str = ""
     """Name of the one limit whose margin counts, while all others must only hold; empty: all count."""
+    extra_load_kg: tuple[tuple[str, float], ...] = ()
+    """By name of limit, what a bending frame brings on or takes off beyond the rigid formula."""
 
     def __post_init__(self) -> None:
         if not 1 <= len(self.items) <= MOST_ITEMS:
@@ -485,9 +332,7 @@ class Problem:
         _once("strips", (strip.name for deck in self.decks for strip in deck.strips))
         _once("axle groups", (group.name for group in self.axle_groups))
         for name in ("gap_m", "edge_m"):
-            finite(name, getattr(self, name))
-            if getattr(self, name) < 0:
-                raise OutOfRange(name, getattr(self, name), "must not be below zero")
+            at_least_zero(name, getattr(self, name))
         self._check_axle_groups()
         self._check_order_of_decks()
         if not any(name.startswith("room:") for name in self.dropped):
@@ -520,7 +365,7 @@ class Problem:
             if item.length_m > longest + NEAR_m:
                 raise OutOfRange(
                     f"item {item.name}: length_m", item.length_m,
-                    f"must not be longer than the deck with its overhangs, {longest:.3f} m; leave it out or take a longer trailer",
+                    f"must be at most {longest:.3f} m, the deck with its overhangs; leave it behind or take a longer trailer",
                 )  # fmt: skip
 
 
@@ -553,3 +398,31 @@ def tight_ratio(problem: Problem, name: str, ratio: float) -> float:
 def with_items(problem: Problem, items: Iterable[Item]) -> Problem:
     """Return the problem with other items on the same decks."""
     return replace(problem, items=tuple(items))
+
+
+def unchecked(problem: Problem) -> tuple[str, ...]:
+    """Name what could not be checked because a measure is not known, item by item."""
+    found = []
+    for item in problem.items:
+        zones = [zone for deck in problem.decks for zone in deck.zones]
+        wanted = {
+            "width_m": any(zone.width_limit_m < INFINITE for zone in zones),
+            "height_m": any(zone.height_limit_m < INFINITE for zone in zones),
+            "track_inner_m": any(zone.lane_inner_m > 0 for zone in zones),
+            "track_outer_m": any(zone.lane_outer_m < INFINITE for zone in zones),
+            "strap_reach_m": any(deck.strap_points_m for deck in problem.decks),
+        }
+        if item.moved_by != "lifted":
+            wanted |= dict.fromkeys(
+                ("clearance_m", "approach_rad", "departure_rad"), any(deck.ramp for deck in problem.decks)
+            )
+        found += [
+            f"{item.name}: {name}"
+            for name, needed in wanted.items()
+            if needed and getattr(item, name) is None
+        ]
+    if not problem.trailer.tire_limit_kg:
+        found.append("trailer: tire_limit_kg")
+    if problem.truck is None:
+        found.append("truck")
+    return tuple(found)

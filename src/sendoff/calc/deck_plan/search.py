@@ -29,7 +29,7 @@ SHARPEN_EVERY: Final = 400
 
 
 class Goal(NamedTuple):
-    """What is looked for: lines to keep the least margin of, where the moment may lie, how much effort, when to stop."""
+    """What is looked for: lines to keep the least margin of, where the moment may lie, how much effort."""
 
     rest: Reals
     slope: Reals
@@ -185,7 +185,7 @@ def open_bound(work: Work) -> float:
     for depth in range(work.state[DEPTH] + 1):
         for child in range(work.child_first[depth], work.child_end[depth]):
             bound = max(bound, work.child_bound[child])
-    return bound
+    return float(bound)
 
 
 @kernel
@@ -242,7 +242,7 @@ def in_the_way(flat: Flat, work: Work, depth: int, item: int, deck: int) -> int:
 
 @kernel
 def split_bound(flat: Flat, sets: Sets, ways: Ways, goal: Goal, work: Work, depth: int) -> float:
-    """Return the best that the moment can still give a node, over all splits of what is left between this deck and further ones."""
+    """Return the best that the moment can still give a node, however what is left is split between decks."""
     deck, deck_count = work.deck[depth], flat.counts[1]
     if deck + 1 == deck_count:
         return BIG
@@ -283,7 +283,7 @@ def stuck(flat: Flat, sets: Sets, work: Work, depth: int, item: int, deck: int, 
             longer |= 1 << other
     if longer == 0:
         return False
-    return deck + 1 == flat.counts[1] or sets.latest[(deck + 1 << flat.counts[0]) + longer] <= -BIG
+    return bool(deck + 1 == flat.counts[1] or sets.latest[(deck + 1 << flat.counts[0]) + longer] <= -BIG)
 
 
 @kernel
@@ -485,4 +485,4 @@ def worst_of_zones(
         if opened == column_count:
             return NEVER
         worst = min(worst, (work.room[opened] - onto - branch.onto) / work.scale[opened])
-    return worst
+    return float(worst)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,14 +12,16 @@ from sendoff.calc.deck_plan import accelerate, bounds, crowding, search, variabl
 from sendoff.calc.deck_plan.accelerate import Record
 from sendoff.calc.deck_plan.bounds import Sets
 from sendoff.calc.deck_plan.crowding import CHOICES, Crowding
-from sendoff.calc.deck_plan.memory import Memory
 from sendoff.calc.deck_plan.limits import lines
+from sendoff.calc.deck_plan.memory import Memory
 from sendoff.calc.deck_plan.problem import FACINGS, MOST_PLACED, Placement, Problem
 from sendoff.calc.deck_plan.search import Goal, Work
 from sendoff.calc.deck_plan.variables import BIG, Flat, Scratch, Ways
 from sendoff.errors import OutOfRange
 
 Code = Literal["auto", "plain", "compiled"]
+HOLDS: Final = -1e-9
+"""A margin from here on counts as holding: a limit met exactly is met."""
 FIRST_STEP: Final = 60
 """Nodes before the bounds that take longer to work out."""
 SLICE: Final = {"plain": 200, "compiled": 20_000}
@@ -45,29 +48,34 @@ class Found:
 
 
 class Cut:
-    """All ways of all items of a problem, as plain lists: what a setup of some of them is made from."""
+    """All ways of all items of a problem: what a setup of all or some of them is made from."""
 
     def __init__(self, problem: Problem, code: Literal["plain", "compiled"], highest: float) -> None:
         self.problem, self.code, self.highest = problem, code, highest
         self.order = variables.order_of_items(problem)
         self.flat = variables.flatten(problem, self.order, highest)
         self.items, self.decks, self.zones, self.columns = self.flat.counts
-        self.ways = self._ways()
+        self.ready_flat = accelerate.arrays(self.flat) if code == "compiled" else self.flat
+        self.ready_ways, self.way_count = self._cut()
 
-    def _ways(self) -> Ways:
+    def _cut(self) -> tuple[Ways, int]:
         marks = self.zones + len(self.flat.strip_front) + len(self.flat.strap_at)
         edges = 2 * 8 * marks + 2 * self.zones + 4
         most = 32 * self.items * self.decks
-        flat = accelerate.arrays(self.flat) if self.code == "compiled" else self.flat
+        starts = self.items * self.decks + 1
         while True:
-            starts = self.items * self.decks + 1
             ways = accelerate.room(Ways, self.code, most, start=starts, onto=most * self.columns)
             scratch = accelerate.room(Scratch, self.code, edges, here=8)
-            count = int(accelerate.kernels(self.code)["cut"](flat, self.highest, scratch, ways))
+            count = int(accelerate.kernels(self.code)["cut"](self.ready_flat, self.highest, scratch, ways))
             if count >= 0:
-                sizes = {"start": starts, "onto": count * self.columns}
-                return accelerate.lists(ways, count, sizes)
+                return ways, count
             most *= 4
+
+    @functools.cached_property
+    def ways(self) -> Ways:
+        """All ways as plain lists."""
+        sizes = {"start": len(self.ready_ways.start), "onto": self.way_count * self.columns}
+        return accelerate.lists(self.ready_ways, self.way_count, sizes)
 
     def take(self, chosen: list[int]) -> tuple[Flat, Ways]:
         """Return the numbers of some of the items (by their place in Smith's order) as if there were no others."""
@@ -93,9 +101,14 @@ class Cut:
             drop=[flat.drop[item] for item in chosen],
         )
         some_ways = Ways(
-            start,
-            *([column[way] for way in picked] for column in ways[1:-1]),
-            [ways.onto[way * columns + column] for way in picked for column in range(columns)],
+            start=start,
+            low=[ways.low[way] for way in picked],
+            high=[ways.high[way] for way in picked],
+            center=[ways.center[way] for way in picked],
+            worst=[ways.worst[way] for way in picked],
+            facing=[ways.facing[way] for way in picked],
+            effort=[ways.effort[way] for way in picked],
+            onto=[ways.onto[way * columns + column] for way in picked for column in range(columns)],
         )
         return some_flat, some_ways
 
@@ -127,10 +140,12 @@ class Setup:
         peak = bounds.best_moment(self.rest, self.slope, len(self.rest), -BIG, BIG)
         self.highest = float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
         cut = cut or Cut(problem, code, self.highest)
-        flat, ways = (cut.flat, cut.ways) if chosen is None else cut.take(chosen)
-        self.items, self.decks, self.zones, self.columns = flat.counts
-        self.way_count = len(ways.low)
-        self.flat, self.ways = self._ready(flat), self._ready(ways)
+        self.flat, self.ways, self.way_count = cut.ready_flat, cut.ready_ways, cut.way_count
+        self.items, self.decks, self.zones, self.columns = cut.flat.counts
+        if chosen is not None:
+            flat, ways = cut.take(chosen)
+            self.items, self.way_count = len(chosen), len(ways.low)
+            self.flat, self.ways = self._ready(flat), self._ready(ways)
         self.sets = self._sets()
         self.crowding = self._crowding()
         self.highest = min(self.highest, float(self.sets.wheels[(1 << self.items) - 1]))
@@ -173,7 +188,7 @@ class Setup:
         self.highest = self._highest_on_wheels()
 
     def _highest_on_wheels(self) -> float:
-        """Return a margin that no arrangement beats under its wheels, by the ways that would be left for a better one."""
+        """Return a margin that no arrangement beats under its wheels, by the ways left for a better one."""
         full, sets = (1 << self.items) - 1, self.sets
         steps = sorted({float(worst) for worst in self.ways.worst[: self.way_count] if worst < self.highest})
         if not steps or float(sets.latest[full]) <= -BIG:
@@ -246,9 +261,9 @@ class Setup:
                 break
         if sharpened:
             self._fill(-BIG)
-        return self._read(goal, work, how == search.DONE)
+        return self._read(goal, work, done=how == search.DONE)
 
-    def _read(self, goal: Goal, work: Work, done: bool) -> Found:
+    def _read(self, goal: Goal, work: Work, *, done: bool) -> Found:
         nodes = int(work.state[search.NODES])
         if not int(work.state[search.FOUND]):
             bound = -math.inf if done else min(goal.top, float(search.open_bound(work)))
@@ -290,7 +305,7 @@ class Setup:
             for row in range(len(self.ways.start) - 1)
             if self.ways.start[row] <= way < self.ways.start[row + 1]
         )
-        return divmod(row, self.items)
+        return row // self.items, row % self.items
 
     def _packed(self, spots: list[tuple[int, int]], chain: list[int]) -> tuple[list[float], list[float]]:
         low, high = [], []
@@ -314,10 +329,10 @@ def best(
     go_on: Callable[[], bool] | None = None,
     compiling: Callable[[], None] | None = None,
 ) -> tuple[Found, Setup]:
-    """Return the arrangement with the best least margin, or the best found in time with its bound, and the numbers used.
+    """Return the arrangement with the best least margin, or the best found in time, and the numbers used.
 
-    "auto" begins with the plain code, which is done at once with what mostly rides. Only if that takes long and numba is
-    installed does the compiled code take over; `compiling` is called before, since its first use takes some seconds.
+    "auto" begins with the plain code, which is done at once with what mostly rides. Only if that takes long and
+    numba is installed does the compiled code take over; `compiling` is called before, as its first use takes seconds.
     """
     if code == "auto":
         first = Setup(problem, "compiled" if accelerate.ready() else "plain")

@@ -116,7 +116,7 @@ def list_sets(fleet: Fleet, flat: Flat, ways: Ways, low: float, high: float, lis
 
 @kernel
 def may_ride(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: int) -> bool:
-    """Return whether the items chosen find room and could reach a moment that holds all lines, as far as bounds tell."""
+    """Return whether the items chosen find room and could reach a moment that holds all lines, as bounds tell."""
     mass = listed.sums[3 * depth + 1]
     low, high = 0.0, 0.0
     for number in range(depth):
@@ -158,7 +158,7 @@ def sort_chosen(fleet: Fleet, listed: Listed, depth: int) -> None:
 
 @kernel
 def fill_moments(fleet: Fleet, flat: Flat, listed: Listed, depth: int, deck: int) -> None:
-    """Fill in, for each set of the chosen, its least moments from front and rear on one deck; it fits if no longer than that."""
+    """Fill in each set's least moments from front and rear on one deck; it fits if it is no longer than that."""
     base, size = deck << MOST_BITS, len(fleet.worth)
     room = flat.deck_last[deck] - flat.deck_first[deck] + NEAR
     listed.fits[base], listed.near[base], listed.far[base] = BIG, 0.0, 0.0
@@ -179,7 +179,7 @@ def fill_moments(fleet: Fleet, flat: Flat, listed: Listed, depth: int, deck: int
 
 @kernel
 def fill_fits_of(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: int, deck: int) -> None:
-    """Fill in, for each set of the chosen, the last place on one deck where the first of them may begin, cell by cell."""
+    """Fill in, for each set of the chosen, where the first of them may begin at last, cell by cell."""
     base, items = deck << MOST_BITS, flat.counts[0]
     for chosen in range(1, 1 << depth):
         if listed.fits[base + chosen] <= -BIG:
@@ -204,10 +204,11 @@ def fill_fits_of(fleet: Fleet, flat: Flat, ways: Ways, listed: Listed, depth: in
 def comes_off_before(fleet: Fleet, flat: Flat, listed: Listed, first: int, chosen: int, depth: int) -> bool:
     """Return whether one of the chosen comes off before another of them."""
     drop = flat.drop[fleet.item[listed.sorted[first]]]
+    found = False
     for other in range(depth):
         if chosen >> other & 1 and flat.drop[fleet.item[listed.sorted[other]]] > drop:
-            return True
-    return False
+            found = True
+    return found
 
 
 @kernel

@@ -11,8 +11,9 @@ import math
 from typing import Any, Final, NamedTuple
 
 from sendoff.calc.deck_plan.accelerate import Reals, Wholes, kernel
+from sendoff.calc.deck_plan.gear import INFINITE
 from sendoff.calc.deck_plan.limits import Line
-from sendoff.calc.deck_plan.problem import FACINGS, INFINITE, Deck, Item, Problem, Zone, tight_ratio
+from sendoff.calc.deck_plan.problem import FACINGS, Deck, Item, Problem, Zone, tight_ratio
 
 NEAR: Final = 1e-9
 BIG: Final = 1e18
@@ -158,7 +159,10 @@ def flatten(problem: Problem, order: list[int], highest: float) -> Flat:
     room = sum(item.length_m + problem.gap_m for item in items)
     fronts, rears, firsts, lasts = _ends(problem, room)
     total_mass = sum(item.mass_kg for item in items)
-    columns, limits, scales, column_rear, column_deck = [], [], [], [], []
+    columns, column_deck = [], []
+    limits: list[float] = []
+    scales: list[float] = []
+    column_rear: list[float] = []
     other = problem.tight.other_ratio
     for deck_number, deck in enumerate(decks):
         for zone in deck.zones:
@@ -429,9 +433,8 @@ def add_edge(edges: Reals, count: int, value: float, first: float, last: float) 
 
 @kernel
 def look(flat: Flat, deck: int, item: int, face: int, position: float, here: Wholes) -> float:
-    """Return the least margin under the wheels at a position, -BIG where the item must not stand; fill in the columns."""
-    zone_count = flat.counts[2]
-    length = flat.length[item]
+    """Return the least margin under the wheels at a position, -BIG where it must not stand; fill in columns."""
+    zone_count, length = flat.counts[2], flat.length[item]
     for zone in range(flat.zone_start[deck], flat.zone_start[deck + 1]):
         inside = position < flat.zone_rear[zone] - NEAR and position + length > flat.zone_front[zone] + NEAR
         if inside and not flat.body_may[item * zone_count + zone]:
@@ -442,28 +445,30 @@ def look(flat: Flat, deck: int, item: int, face: int, position: float, here: Who
         offset = flat.contact_offset[contact]
         if face == 1:
             offset = length - offset
-        at = position + offset
-        for strip in range(flat.strip_start[deck], flat.strip_start[deck + 1]):
-            if flat.strip_front[strip] - flat.edge + NEAR < at < flat.strip_rear[strip] + flat.edge - NEAR:
-                return -BIG
-        if flat.strap_reach[item] < BIG and flat.strap_start[deck] < flat.strap_start[deck + 1]:
-            reached = False
-            for strap in range(flat.strap_start[deck], flat.strap_start[deck + 1]):
-                if abs(flat.strap_at[strap] - at) <= flat.strap_reach[item] + NEAR:
-                    reached = True
-            if not reached:
-                return -BIG
-        found = -1
-        for zone in range(flat.zone_start[deck], flat.zone_start[deck + 1]):
-            if (
-                found < 0
-                and flat.zone_front[zone] + flat.edge - NEAR <= at <= flat.zone_rear[zone] - flat.edge + NEAR
-            ):
-                found = zone
-        if found < 0 or not flat.wheel_may[item * zone_count + found]:
+        found = stand(flat, deck, item, position + offset)
+        if found < 0:
             return -BIG
         here[contact - begin] = flat.zone_counts[found]
         limit = flat.zone_wheel[found]
         if limit < BIG:
             margin = min(margin, (limit - flat.wheel_load[contact]) / flat.zone_wheel_scale[found])
     return margin
+
+
+@kernel
+def stand(flat: Flat, deck: int, item: int, at: float) -> int:
+    """Return the zone in which a contact of an item may stand at a place; -1 where it may not."""
+    for strip in range(flat.strip_start[deck], flat.strip_start[deck + 1]):
+        if flat.strip_front[strip] - flat.edge + NEAR < at < flat.strip_rear[strip] + flat.edge - NEAR:
+            return -1
+    reach = flat.strap_reach[item]
+    if reach < BIG and flat.strap_start[deck] < flat.strap_start[deck + 1]:
+        away = BIG
+        for strap in range(flat.strap_start[deck], flat.strap_start[deck + 1]):
+            away = min(away, abs(flat.strap_at[strap] - at))
+        if away > reach + NEAR:
+            return -1
+    for zone in range(flat.zone_start[deck], flat.zone_start[deck + 1]):
+        if flat.zone_front[zone] + flat.edge - NEAR <= at <= flat.zone_rear[zone] - flat.edge + NEAR:
+            return zone if flat.wheel_may[item * flat.counts[2] + zone] else -1
+    return -1
