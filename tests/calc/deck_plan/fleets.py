@@ -22,7 +22,11 @@ HERE: Final = Path(__file__).resolve().parent
 
 def cars93() -> tuple[Item, ...]:
     """93 cars of 1993: mass, length, wheelbase, width as published, without names."""
-    lines = [line for line in (HERE / "cars93.csv").read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    lines = [
+        line
+        for line in (HERE / "cars93.csv").read_text(encoding="utf-8").splitlines()
+        if not line.startswith("#")
+    ]
     found = []
     for row in csv.DictReader(lines):
         length, base = float(row["length_in"]) * INCH, float(row["wheelbase_in"]) * INCH
@@ -70,7 +74,9 @@ def hauler(items: tuple[Item, ...], *, up: bool = True) -> Problem:
     hinge = Strip("tail_hinge", 12.45, 12.75)
     ramp = Ramp(0.21, 1500.0)
     if up:
-        under = Zone("under_lift", 2.3, 3.9, total_limit_kg=3000.0, wheel_limit_kg=1150.0, height_limit_m=1.62)
+        under = Zone(
+            "under_lift", 2.3, 3.9, total_limit_kg=3000.0, wheel_limit_kg=1150.0, height_limit_m=1.62
+        )
         decks = (
             Deck("lower", (under, main, tail), (hinge,), 0.7, 1.2, ramp=ramp),
             Deck(
@@ -89,7 +95,16 @@ def hauler(items: tuple[Item, ...], *, up: bool = True) -> Problem:
         frame_stiffness_Nm2=3.2e7, axle_stiffness_Npm=4.2e5,
     )  # fmt: skip
     truck = Truck(
-        -4.2, 0.1, 2150.0, 1560.0, 2720.0, 4420.0, 6350.0, 16800.0, coupling_limit_kg=3400.0, front_least_kg=1500.0
+        -4.2,
+        0.1,
+        2150.0,
+        1560.0,
+        2720.0,
+        4420.0,
+        6350.0,
+        16800.0,
+        coupling_limit_kg=3400.0,
+        front_least_kg=1500.0,
     )
     return Problem(items, decks, trailer, truck, edge_m=0.08)
 
