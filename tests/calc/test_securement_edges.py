@@ -272,6 +272,8 @@ def test_an_eye_in_the_middle_may_be_tied_to_either_side() -> None:
         deck_point_x_m=(2.0, 2.0, 6.7, 6.7),
     )
     assert stands_in.feasible, "an eye in the middle stands in for the missing hold on either side"
+    one_sided = plan(hold_y_m=(0.5, 0.75, 0.5, 0.75), deck_point_y_m=(1.0, 1.1, 1.0, 1.1))
+    assert not one_sided.feasible, "two holds on the right do not hold the left"
     straight = plan(
         hold_x_m=(3.0, 5.7),
         hold_y_m=(0.0, 0.0),
@@ -655,14 +657,19 @@ def test_a_european_plan_names_the_sides_apart() -> None:
     )
 
 
-def test_lashings_nearly_across_still_count_a_little_lengthwise() -> None:
-    def margin(along: float) -> float:
-        found = lashings(
-            deck_point_x_m=(3.0 - along, 3.0 - along, 5.0 + along, 5.0 + along), hold_height_m=0.0
-        )
-        return float(found.forward_margin_N)
+def test_a_european_plan_holds_down_to_the_last_newton() -> None:
+    way, friction = math.sqrt(1.0 + 0.3**2 + 0.3**2), 0.75 * 0.3
+    sideways = 2 * 20_000 * (friction * 0.3 / way + 0.3 / way)
+    most = sideways / (9.81 * (0.5 - friction))
+    assert lashings(item_mass_kg=most - 0.1).feasible
+    assert not lashings(item_mass_kg=most + 0.1).feasible
 
-    assert margin(0.0001 + 0.3 * 0.2 / math.sqrt(1 - 0.2**2)) > margin(0.0) - 1
+
+def test_a_lashing_that_leans_outwards_by_half_a_millimeter_counts_sideways() -> None:
+    found = lashings(deck_point_y_m=(-0.8005, 0.8005, -0.8005, 0.8005))
+    way, friction = math.sqrt(1.0 + 0.0005**2 + 0.3**2), 0.75 * 0.3
+    sideways = 2 * 20_000 * (friction * 0.3 / way + 0.0005 / way)
+    assert found.left_margin_N == pytest.approx(sideways - 1500 * 9.81 * (0.5 - friction))
 
 
 def test_with_friction_enough_sideways_nothing_more_is_asked_there() -> None:

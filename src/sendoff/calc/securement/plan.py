@@ -18,7 +18,7 @@ from sendoff.calc.securement._plan import (
     points_of,
     search,
 )
-from sendoff.calc.securement._search import Gear, Pair, Tied, pairs_between
+from sendoff.calc.securement._search import Pair, Tied, pairs_between
 from sendoff.calc.securement.commodities import VehicleRule, car_tie_downs, machine_tie_downs
 
 FAMILY: Final = "securement"
@@ -131,7 +131,7 @@ def tie_down_plan(
     feasible, tied = search(pairs, holds, deck, usable, need.each_end_count, satisfies)
     planned = tuple(planned_of(one, holds, deck, numbers) for one in tied)
     total = math.fsum(one.counted_kg for one in planned)
-    why = () if feasible else _why_not(need.least_count, least, usable, pairs, planned, item_mass_kg)
+    why = () if feasible else _why_not(need.least_count, least, len(usable), pairs, planned)
     return TieDownPlan(
         feasible=feasible,
         needed_count=need.least_count,
@@ -148,23 +148,18 @@ def tie_down_plan(
 
 
 def _why_not(
-    count: int,
-    least_kg: float,
-    usable: list[Gear],
-    pairs: list[Pair],
-    planned: tuple[PlannedTieDown, ...],
-    mass_kg: float,
+    count: int, least_kg: float, pieces: int, pairs: list[Pair], planned: tuple[PlannedTieDown, ...]
 ) -> tuple[str, ...]:
     reasons = []
-    if len(usable) < count:
+    if pieces < count:
         strong = f" of at least {least_kg / pounds(1):,.0f} lb each" if least_kg else ""
-        reasons.append(f"{count} tie-downs{strong} are asked for and {len(usable)} are on board.")
+        reasons.append(f"{count} tie-downs{strong} are asked for and {pieces} are on board.")
     if not pairs:
         reasons.append("No deck point that is strong enough lies where a hold could be tied to it.")
     elif not planned:
         reasons.append("Front and rear cannot both be held on both sides with these points and lengths.")
-    elif exceeds(mass_kg / 2, math.fsum(one.counted_kg for one in planned)):
+    else:
         reasons.append(
             "All that fits together counts less than half the weight: stronger gear or more points."
         )
-    return tuple(reasons) or ("No choice of points and gear satisfies the rule.",)
+    return tuple(reasons)
