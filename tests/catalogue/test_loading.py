@@ -27,10 +27,10 @@ FAULTS = [
     (TIRE, 'cold_pressure = "52 psi"', 'cold_pressure = "52"', ("cold_pressure", "the unit is missing", "Use one of: Pa")),  # noqa: E501
     (TIRE, 'cold_pressure = "52 psi"', 'cold_pressure = "52 lb"', ("cold_pressure", "not a unit of pressure")),
     (TIRE, 'cold_pressure = "52 psi"', "cold_pressure = 52", ("cold_pressure", "needs its unit")),
-    (TIRE, 'cold_pressure = "52 psi"', "cold_pressure = 52.5", ("cold_pressure", "not a number")),
+    (TIRE, 'cold_pressure = "52 psi"', "cold_pressure = 52.5", ("cold_pressure", "decimal point needs its unit")),
     (TIRE, 'cold_pressure = "52 psi"\n', "", ("cold_pressure", "does not give the value")),
     (TIRE, 'sources = ["invented:starter"]', 'sources = ["a_book"]', ("sources", "a_book", "no such source")),
-    (TIRE, 'sources = ["invented:starter"]', "sources = []", ("sources", "length >= 1")),
+    (TIRE, 'sources = ["invented:starter"]', "sources = []", ("sources", "at least 1 entry must stand here")),
     (TIRE, 'id = "my_tire"', 'id = "other_tire"', ("the file is named otherwise", "other_tire.toml")),
     (TIRE, 'signal = "warning"', 'signal = "attention"', ("caution[1].signal", "attention")),
     (TIRE, 'say.en = "Read each tire with a gauge."\n', "", ("step[2].say", "'en' is missing")),

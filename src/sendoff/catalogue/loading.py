@@ -1,65 +1,27 @@
-"""Reading one file of a yard into its record, with every fault found and none hidden behind another.
-
-msgspec stops at the first fault; here the faulty entry is set aside and the rest is read again, until nothing is
-left to find. A file with any fault gives no record.
-"""
+"""Reading one file of a yard into its record. A file with any fault gives no record, and all its faults are told."""
 
 from __future__ import annotations
 
-import copy
-import re
+import stat
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Final, TypeVar
 
 import msgspec
 
-from sendoff.catalogue.fields import CURE_MARK, Field
+from sendoff.catalogue.fields import Field
 from sendoff.errors import Fault, FaultyInput, shown
 
 T = TypeVar("T")
 LARGEST_FILE_BYTES: Final = 1_000_000
 DEEPEST: Final = 12
-MOST_FAULTS: Final = 200
-ANY_KEY: Final = "…"
-_MISSING: Final = re.compile(r"Object missing required field `(.*)`")
-_EMPTIED: Final = re.compile(r"Expected `(?:object|array)` of length .*")
-_UNKNOWN: Final = re.compile(r"Object contains unknown field `(.*)`")
-_AT: Final = re.compile(r" - at `(?P<key>key` in `)?\$(?P<path>[^`]*)`$")
-_PART: Final = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<index>\d+)\]|\[(?P<any>\.\.\.)\]")
 
 
 def read_toml(path: Path, name: str) -> dict[str, Any]:
     """Return the tables of a TOML file, or refuse it with one fault; `name` is how messages call the file."""
     import tomli
 
-    try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE_BYTES:
-            raise FaultyInput(
-                Fault(
-                    name,
-                    "",
-                    f"{size:,} bytes",
-                    "the file is too large",
-                    "A file of a yard has a few kilobytes; give the right one.",
-                )
-            )
-        text = path.read_bytes().decode("utf-8")
-    except OSError as error:
-        raise FaultyInput(
-            Fault(
-                name,
-                "",
-                "",
-                f"the file cannot be read: {error.strerror}",
-                "Check that it is there and may be read.",
-            )
-        ) from None
-    except UnicodeDecodeError as error:
-        raise FaultyInput(
-            Fault(name, "", "", f"byte {error.start} is not UTF-8 text", "Save the file as UTF-8.")
-        ) from None
+    text = _read_text(path, name)
     try:
         tables: dict[str, Any] = tomli.loads(text)
     except (tomli.TOMLDecodeError, RecursionError, ValueError) as error:
@@ -69,13 +31,43 @@ def read_toml(path: Path, name: str) -> dict[str, Any]:
             else f"not TOML: {shown(str(error), 160)}"
         )
         raise FaultyInput(
-            Fault(name, "", "", problem, "Mend that line; strings stand between quotation marks.")
+            Fault(name, "", "", problem, "Mend that line; texts stand between quotation marks.")
         ) from None
+    if not tables:
+        raise FaultyInput(Fault(name, "", "", "nothing is written in it", "Give the right file."))
     if _depth(tables) > DEEPEST:
         raise FaultyInput(
             Fault(name, "", "", "it is nested too deeply", f"At most {DEEPEST} levels are ever needed.")
         )
     return tables
+
+
+def _read_text(path: Path, name: str) -> str:
+    """Return what a file says; pipes and devices, which may never end, are no files."""
+    try:
+        about = path.stat()
+        if stat.S_ISDIR(about.st_mode):
+            raise FaultyInput(Fault(name, "", "", "that is a folder", "Name a file in it."))
+        if not stat.S_ISREG(about.st_mode):
+            raise FaultyInput(Fault(name, "", "", "that is no file", "Save it as a file and name that."))
+        if about.st_size > LARGEST_FILE_BYTES:
+            raise FaultyInput(
+                Fault(
+                    name,
+                    "",
+                    f"{about.st_size:,} bytes",
+                    "the file is too large",
+                    "A file of a yard has a few kilobytes; give the right one.",
+                )
+            )
+        return path.read_bytes().decode("utf-8-sig")
+    except (OSError, ValueError) as error:
+        if isinstance(error, UnicodeDecodeError):
+            problem, cure = f"byte {error.start} is not UTF-8 text", "Save the file as UTF-8."
+        else:
+            problem = f"the file cannot be read: {getattr(error, 'strerror', None) or error}"
+            cure = "Check that it is there and may be read."
+        raise FaultyInput(Fault(name, "", "", problem, cure)) from None
 
 
 def _depth(value: object) -> int:
@@ -107,150 +99,6 @@ def read_record(tables: Mapping[str, Any], record: type[T], name: str) -> T:
     try:
         return msgspec.convert(tables, record, dec_hook=_read_field)
     except msgspec.ValidationError:
-        raise FaultyInput(_all_faults(tables, record, name)) from None
+        from sendoff.catalogue.faults_of_shape import all_faults
 
-
-def _all_faults(tables: Mapping[str, Any], record: type, name: str) -> list[Fault]:
-    """Return every fault of a file that has at least one."""
-    faults: list[Fault] = []
-    left = copy.deepcopy(dict(tables))
-    removed: set[tuple[str | int, ...]] = set()
-    while len(faults) < MOST_FAULTS:
-        message = _first_fault(left, record)
-        if message is None:
-            break
-        at = _AT.search(message)
-        plain = message[: at.start()] if at else message
-        parts = _named(
-            left, record, _parts(at["path"] if at else ""), message, key_itself=bool(at and at["key"])
-        )
-        missing, unknown = _MISSING.fullmatch(plain), _UNKNOWN.fullmatch(plain)
-        if missing or unknown:
-            parts = [*parts, (missing or unknown)[1]]  # type: ignore[index]
-        emptied = _EMPTIED.fullmatch(plain) and any(gone[: len(parts)] == tuple(parts) for gone in removed)
-        if not emptied and not (missing and tuple(parts) in removed):
-            faults.append(_fault(name, parts, plain, left))
-        if not _set_aside(left, parts[:-1] if missing else parts, removed):
-            break
-    return faults
-
-
-def _first_fault(tables: object, record: type) -> str | None:
-    try:
-        msgspec.convert(tables, record, dec_hook=_read_field)
-    except msgspec.ValidationError as error:
-        return str(error)
-    return None
-
-
-def _parts(path: str) -> list[str | int]:
-    return [
-        part["key"] or (int(part["index"]) if part["index"] else ANY_KEY) for part in _PART.finditer(path)
-    ]
-
-
-def _named(
-    left: dict[str, Any], record: type, parts: list[str | int], message: str, *, key_itself: bool
-) -> list[str | int]:
-    """Put the key in where msgspec says only that some key of a table is at fault: the one that alone repeats it."""
-    named: list[str | int] = []
-    for part in [*parts, *([ANY_KEY] if key_itself else [])]:
-        table = _value_at(left, named)
-        if part != ANY_KEY or not isinstance(table, dict):
-            named.append(part)
-            continue
-        whole = dict(table)
-        culprit: str | int = ANY_KEY
-        for key, value in whole.items():
-            table.clear()
-            table[key] = value
-            if _first_fault(left, record) == message:
-                culprit = key
-                break
-        table.clear()
-        table.update(whole)
-        named.append(culprit)
-    return named
-
-
-def _value_at(left: object, parts: list[str | int]) -> object:
-    for part in parts:
-        if (isinstance(left, dict) and part in left) or (
-            isinstance(left, list) and isinstance(part, int) and part < len(left)
-        ):
-            left = left[part]  # type: ignore[index]
-        else:
-            return None
-    return left
-
-
-def _key(parts: list[str | int]) -> str:
-    """Return where in the file, as a person would write it: step[2].say."""
-    return "".join(f"[{part + 1}]" if isinstance(part, int) else f".{part}" for part in parts).lstrip(".")
-
-
-def _fault(name: str, parts: list[str | int], plain: str, left: object) -> Fault:
-    if _MISSING.fullmatch(plain):
-        return Fault(name, _key(parts), "", f"'{parts[-1]}' is missing", f"Add a line {parts[-1]} = …")
-    if _UNKNOWN.fullmatch(plain):
-        return Fault(
-            name,
-            _key(parts),
-            "",
-            f"'{parts[-1]}' is not a key used here",
-            "Check its spelling, or delete the line.",
-        )
-    problem, _, cure = plain.partition(CURE_MARK)
-    if not cure:
-        problem, cure = _in_plain_words(problem)
-    value = _value_at(left, parts)
-    found = "" if isinstance(value, dict | list) or value is None else shown(value)
-    return Fault(name, _key(parts), found, problem, cure)
-
-
-def _in_plain_words(message: str) -> tuple[str, str]:
-    """Return msgspec's message as a problem and a cure in our words."""
-    if found := re.fullmatch(r"Expected `str` matching regex '(.*)'", message):
-        return (
-            "that is not a name or reference this file can use",
-            f"It must match {found[1]} (small letters, digits and _).",
-        )
-    if found := re.fullmatch(r"Expected `(.*)`, got `(.*)`", message):
-        words = {
-            "str": "a text",
-            "int": "a whole number",
-            "object": "a table",
-            "array": "a list",
-            "float": "a number",
-            "bool": "true or false",
-            "null": "nothing",
-        }
-        wanted = " or ".join(
-            words.get(part.strip(), part.strip()) for part in found[1].split("|") if part.strip() != "null"
-        )
-        return (
-            f"{wanted} is expected here, not {words.get(found[2], found[2])}",
-            "Write it that way; a measure stands between quotation marks with its unit.",
-        )
-    if found := re.fullmatch(r"Invalid enum value (.*)", message):
-        return (
-            f"{found[1]} is not one of the words allowed here",
-            "The JSON Schema of this file lists them (sendoff catalogue schemas).",
-        )
-    return message[:1].lower() + message[1:], "Compare it with CONTRIBUTING and the JSON Schema of this file."
-
-
-def _set_aside(left: dict[str, Any], parts: list[str | int], removed: set[tuple[str | int, ...]]) -> bool:
-    """Take the faulty entry out of `left` so that the rest can be read; False when nothing more can be."""
-    if not parts:
-        return False
-    holder = _value_at(left, parts[:-1])
-    last = parts[-1]
-    if isinstance(holder, dict) and last in holder:
-        del holder[last]
-        removed.add(tuple(parts))
-        return True
-    if isinstance(holder, list) and isinstance(last, int) and last < len(holder):
-        del holder[last]
-        return True
-    return False
+        raise FaultyInput(all_faults(tables, record, name, _read_field)) from None
