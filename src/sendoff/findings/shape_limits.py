@@ -19,6 +19,8 @@ GUARD_FROM_kg: Final = to_si(10_000, "lb", "mass")
 NEAR_REAR_m: Final = 0.305
 LOW_m: Final = 0.560
 """Farthest ahead of the rear, and highest, that a chassis takes the guard's place (49 CFR 571.224, S4 and S5.1)."""
+STANDING: Final = frozenset({"box", "battery", "charger", "pump", "winch"})
+"""Shapes whose place is their underside; of all others it is their middle."""
 TAPE_SHARE: Final = 0.5
 """Of each side (49 CFR 393.13)."""
 GUARD_VALUES: Final = ("ground", "side_gap", "set_in", "bar_height")
@@ -74,11 +76,12 @@ def highest_m(unit: AsBuiltUnit) -> float:
 
 
 def _stands(part: FittedPart) -> float:
-    """Return how far a part rises above its place: a box by its height, a round one by half its diameter."""
+    """Return how far a part rises above its place: what stands there by its height, all else by half of it."""
     if part.shape is None:
         return 0.0
-    measures = part.shape.measures
-    return measures.get("height", measures.get("diameter", 0.0) / 2)
+    across = part.shape.measures.get("outer_diameter", 0.0)
+    high = part.shape.measures.get("height", across)
+    return high if part.shape.kind in STANDING else high / 2
 
 
 def _rear_x(unit: AsBuiltUnit) -> float:
