@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
+import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from typing import Any, Final
 
-from sendoff import sources, words
+from sendoff import glyphs, sources, words
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.briefing.model import Briefing, Caution, UpkeepLine
 from sendoff.briefing.plan import Due, plan, undated
@@ -22,6 +23,8 @@ from sendoff.phrases import say
 
 SHORT_ANSWER: Final = 24
 """Answers up to this long stand side by side, four abreast."""
+WRITTEN_OUT: Final = {"⌈": "ceil(", "⌉": ")", "⌊": "floor(", "⌋": ")", "ᵢ": "_i", "ⱼ": "_j"}
+"""Signs of formulas that the face lacks, as they are typed."""
 STEP_LETTERS: Final = "qrstuvwxyz"
 """Letters of the steps of an order; those of parts and of answers begin at a."""
 OVER_KINDS: Final = frozenset({"mass", "force", "pressure", "duration", "ratio"})
@@ -212,7 +215,7 @@ def _workings(found: Sequence[Finding], briefing: Briefing) -> Iterator[dict[str
         names = [tell(finding, briefing.language, briefing.units).name for finding in served]
         yield {
             "name": " · ".join(dict.fromkeys(names)),
-            "formula": last.formula,
+            "formula": settable(last.formula),
             "lines": [
                 [say(f"paper.{label}", briefing.language), line]
                 for label, terms in (("put_in", last.put_in), ("gave", last.gave))
@@ -224,9 +227,22 @@ def _workings(found: Sequence[Finding], briefing: Briefing) -> Iterator[dict[str
         }
 
 
+def settable(formula: str) -> str:
+    """Return a formula with the few signs the face lacks written out, so that no page fails on a formula.
+
+    >>> settable("n = ⌈L/10 ft⌉, Fᵢ = A/n")
+    'n = ceil(L/10 ft), F_i = A/n'
+    """
+    written = "".join(WRITTEN_OUT.get(sign, sign) for sign in formula)
+    return "".join(
+        sign if glyphs.missing_sign(sign) is None else f"[{unicodedata.name(sign, 'sign').lower()}]"
+        for sign in written
+    )
+
+
 def _terms(terms: Sequence[Term], briefing: Briefing) -> str:
     return ", ".join(
-        f"{term.symbol} = {_term(term, briefing)}"
+        f"{settable(term.symbol)} = {_term(term, briefing)}"
         for term in terms
         if term.value is not None and term.value != ()
     )

@@ -10,8 +10,13 @@ from typing import Any, Final
 from sendoff.briefing.model import Briefing, Caution, Check, Number, PartSaid, Station, Step
 from sendoff.briefing.numbers import place_name
 from sendoff.display import Shown
+from sendoff.drawings.lettering import width_mm
 from sendoff.phrases import say
 
+COLUMN_MM: Final = 56.0
+LABEL_POINTS, VALUE_POINTS, UNIT_POINTS = 9.6, 14.5, 8.8
+LEAST_LABEL_MM, MOST_LINES = 17.0, 2.2
+"""Measures of the column of numbers (data/typst/stations.typ)."""
 MARKS: Final = ("serial", "lot", "tin")
 
 
@@ -184,7 +189,24 @@ def number_data(number: Number) -> dict[str, Any]:
         "shown": asdict(number.shown),
         "origin": number.origin,
         "typed": number.typed,
+        "line": _line(number),
     }
+
+
+def _line(number: Number) -> str:
+    """Return how a value stands in the narrow column: "one" line, "more" beside a longer label, "below" it, "long"."""
+    shown = (
+        width_mm(number.shown.number, VALUE_POINTS, 600)
+        + width_mm(f" {number.shown.unit}", UNIT_POINTS)
+        + 3.0
+    )
+    room = COLUMN_MM - shown - 2.0
+    label = width_mm(number.label, LABEL_POINTS)
+    if shown > COLUMN_MM:
+        return "long"
+    if room < LEAST_LABEL_MM or label > MOST_LINES * room:
+        return "below"
+    return "one" if label < room - 0.5 else "more"
 
 
 def _numbers(station: Station, language: str) -> Iterator[dict[str, Any]]:
