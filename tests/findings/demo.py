@@ -77,7 +77,8 @@ def value(given: str, quantity: str) -> Value:
 def changed(unit: AsBuiltUnit, slot: str, **values: str) -> AsBuiltUnit:
     """Return a unit with other values on one of its parts: name="9,500 lbf"; the kind is told by the unit written."""
     kinds = {"lbf": "force", "lb": "mass", "kg": "mass", "A": "current", "V": "voltage", "in": "length",
-             "psi": "pressure", "Ah": "charge", "h": "duration", "s": "duration", "ft": "length", "lbf·ft": "torque"}  # fmt: skip
+             "psi": "pressure", "Ah": "charge", "h": "duration", "s": "duration", "ft": "length",
+             "lbf·ft": "torque"}  # fmt: skip
     parts = []
     for part in unit.parts:
         if part.slot == slot:
