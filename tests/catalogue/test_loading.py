@@ -43,7 +43,7 @@ FAULTS = [
     (TRAILER, 'standard = "my_tire/range_c"', 'standard = "my_tire/range_z"', ("range_z", "no such variant")),
     (TRAILER, 'standard = "my_floor/plank"', 'standard = "other_floor/plank"', ("other_floor", "no such part card")),
     (TRAILER, 'station = "deck"', 'station = "dock"', ("dock", "no such station")),
-    (TRAILER, 'gawr = ["2400 lb"]', 'gawr = ["2400 lb", "2400 lb"]', ("labels.gawr", "1 axles")),
+    (TRAILER, 'gawr = ["2400 lb"]', 'gawr = ["2400 lb", "2400 lb"]', ("labels.gawr", "1 axle")),
     (TRAILER, 'side = "in: 48,15 144,15 144,19 48,19"', 'side = "48,15 144,15"', ("member[1].side", "not an outline")),
     (TRAILER, 'gvwr = "2400 lb"', 'gvwr = "2400 psi"', ("labels.gvwr", "not a unit of mass")),
     (TRAILER, "schema = 1", "schema = 2", ("schema",)),

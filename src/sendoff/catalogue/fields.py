@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from typing import Annotated, Any, Final, Literal, Self
+from typing import Annotated, Any, ClassVar, Final, Literal, Self
 
 import msgspec
 from msgspec import Meta
 
 from sendoff import glyphs, units
+from sendoff.catalogue import sensible
 from sendoff.catalogue.outlines import outline
 
 LANGUAGES: Final = ("en", "es")
@@ -163,6 +164,9 @@ class Measure(Field):
 
     __slots__ = ("given", "si")
     KIND = ""
+    BOUNDS: ClassVar[tuple[float, float] | None] = None
+    """Least and most of it in SI units; none: those of its kind (`sensible.py`)."""
+    ABOVE_NOTHING: ClassVar[bool] = False
 
     def __init__(self, given: str, si: float) -> None:
         self.given, self.si = given, si
@@ -192,15 +196,28 @@ class Measure(Field):
             found = units.parse(value, cls.KIND)
         except units.UnitError as error:
             raise refusal(error.problem, error.cure) from None
+        least, most = cls.BOUNDS or sensible.BOUNDS[cls.KIND]
+        absurd = sensible.problem(cls.KIND, found.si, least, most, above_nothing=cls.ABOVE_NOTHING)
+        if absurd is not None:
+            raise refusal(absurd, sensible.CURE)
         return cls(found.given, found.si)
 
 
 class Length(Measure):
-    """A length with its unit."""
+    """A length with its unit: of a trailer, a truck or a load, so none is longer than a road train."""
 
     __slots__ = ()
     KIND = "length"
+    BOUNDS = (-60.0, 60.0)
     JSON_SCHEMA = {"type": "string", "examples": ["9 ft 6 in", "2.4 m"]}
+
+
+class Size(Length):
+    """How long, wide or high something is: more than nothing."""
+
+    __slots__ = ()
+    BOUNDS = (0.0, 60.0)
+    ABOVE_NOTHING = True
 
 
 class Mass(Measure):
@@ -211,11 +228,19 @@ class Mass(Measure):
     JSON_SCHEMA = {"type": "string", "examples": ["7,000 lb", "3175 kg"]}
 
 
+class Weight(Mass):
+    """What something weighs or is rated for: more than nothing."""
+
+    __slots__ = ()
+    ABOVE_NOTHING = True
+
+
 class Ratio(Measure):
     """A share, such as "15 %"."""
 
     __slots__ = ()
     KIND = "ratio"
+    BOUNDS = (0.0, 1.0)
     JSON_SCHEMA = {"type": "string", "examples": ["15 %"]}
 
 
@@ -224,6 +249,7 @@ class Duration(Measure):
 
     __slots__ = ()
     KIND = "duration"
+    ABOVE_NOTHING = True
     JSON_SCHEMA = {"type": "string", "examples": ["7 d", "48 h"]}
 
 

@@ -68,14 +68,41 @@ def _of_type(trailer: TrailerType, cards: Mapping[str, Card], file: str) -> Iter
     for name, met in trailer.stations.items():
         if met.twin_of is not None and met.twin_of not in trailer.stations:
             yield _no_such(file, f"stations.{name}.twin_of", met.twin_of, "station", trailer.stations)
+        elif met.twin_of == name:
+            yield Fault(
+                file,
+                f"stations.{name}.twin_of",
+                name,
+                "a station is no twin of itself",
+                "Name the other one.",
+            )
     yield from _options(trailer, cards, file)
+    yield from _labels(trailer, file)
+
+
+def _labels(trailer: TrailerType, file: str) -> Iterator[Fault]:
+    labels = trailer.labels
+    least, most = labels.coupling_share
+    if least.si > most.si:
+        found = f"{least.given}, {most.given}"
+        yield Fault(
+            file, "labels.coupling_share", found, "the least is more than the most", "Write the least first."
+        )
+    if labels.empty_mass.si >= labels.gvwr.si:
+        yield Fault(
+            file,
+            "labels.empty_mass",
+            labels.empty_mass.given,
+            f"empty it weighs as much as it may weigh loaded ({labels.gvwr.given})",
+            "Correct it, or gvwr.",
+        )
     axles = trailer.frame.axles
     if len(axles.braked) != len(axles.x):
         yield Fault(
             file,
             "frame.axles.braked",
             str(len(axles.braked)),
-            f"the type has {len(axles.x)} axles",
+            f"the type has {_axles(len(axles.x))}",
             "Say true or false for each axle.",
         )
     if len(trailer.labels.gawr) != len(axles.x):
@@ -83,9 +110,13 @@ def _of_type(trailer: TrailerType, cards: Mapping[str, Card], file: str) -> Iter
             file,
             "labels.gawr",
             str(len(trailer.labels.gawr)),
-            f"the type has {len(axles.x)} axles",
+            f"the type has {_axles(len(axles.x))}",
             "Give one rating an axle.",
         )
+
+
+def _axles(count: int) -> str:
+    return "1 axle" if count == 1 else f"{count} axles"
 
 
 def _places(trailer: TrailerType, name: str, file: str) -> Iterator[Fault]:
@@ -101,6 +132,10 @@ def _places(trailer: TrailerType, name: str, file: str) -> Iterator[Fault]:
             )
         sides = set(slot.places.sides)
     else:
+        if not slot.places:
+            yield Fault(
+                file, f"slots.{name}.places", "", "the slot has no place", "Say where its part stands."
+            )
         for place, times in Counter(place.id for place in slot.places).items():
             if times > 1:
                 yield Fault(
@@ -136,6 +171,12 @@ def _options(trailer: TrailerType, cards: Mapping[str, Card], file: str) -> Iter
             for other in others:
                 if other not in trailer.options:
                     yield _no_such(file, f"{key}.{word}", other, "option", trailer.options)
+                elif other == name:
+                    yield Fault(file, f"{key}.{word}", name, "that is the option itself", "Name another one.")
+        for other in sorted(set(option.requires) & set(option.excludes)):
+            yield Fault(
+                file, key, other, "it is required and excluded", "Take it out of requires or of excludes."
+            )
 
 
 def acts_of(card: Card) -> set[str]:

@@ -17,7 +17,6 @@ from sendoff.catalogue.fields import (
     Entry,
     Id,
     Length,
-    Mass,
     Outline,
     PlainText,
     QuantityKind,
@@ -28,10 +27,12 @@ from sendoff.catalogue.fields import (
     Section,
     Side,
     SignalWord,
+    Size,
     State,
     System,
     Text,
     ValueReference,
+    Weight,
 )
 from sendoff.display import Role
 
@@ -277,9 +278,9 @@ class OrderRule(Record, frozen=True, kw_only=True):
 class Labels(Record, frozen=True, kw_only=True):
     """What the yard's own plate on this type says."""
 
-    gvwr: Mass
-    gawr: Annotated[tuple[Mass, ...], Meta(min_length=1, max_length=6)]
-    empty_mass: Mass
+    gvwr: Weight
+    gawr: Annotated[tuple[Weight, ...], Meta(min_length=1, max_length=6)]
+    empty_mass: Weight
     coupling_share: tuple[Ratio, Ratio]
     """Least and most of the gross mass on the coupling."""
     empty_coupling_share: Ratio | None = None
@@ -289,9 +290,9 @@ class Axles(Record, frozen=True, kw_only=True):
     """Where the axles stand."""
 
     x: Annotated[tuple[Length, ...], Meta(min_length=1, max_length=6)]
-    track: Length
+    track: Size
     """Between the middles of the left and right wheel (or of the dual pair)."""
-    dual_spacing: Length | None = None
+    dual_spacing: Size | None = None
     """Between the middles of the two wheels of a pair."""
     suspension: Literal["sprung", "torsion"]
     braked: tuple[bool, ...]
@@ -346,18 +347,18 @@ class Deck(Record, frozen=True, kw_only=True):
     id: Id
     x0: Length
     x1: Length
-    width: Length
-    height: Length
+    width: Size
+    height: Size
     """Of its front edge above the ground."""
-    height_rear: Length | None = None
+    height_rear: Size | None = None
 
 
 class Frame(Record, frozen=True, kw_only=True):
     """The geometry table every drawing comes from."""
 
-    coupling_height: Length
-    overall_length: Length
-    overall_width: Length
+    coupling_height: Size
+    overall_length: Size
+    overall_width: Size
     front_x: Length
     """The foremost point, usually a little ahead of the coupling point (negative)."""
     axles: Axles
@@ -427,18 +428,18 @@ class Truck(Record, frozen=True, kw_only=True):
     id: Id
     name: PlainText
     sources: Annotated[tuple[str, ...], Meta(min_length=1)]
-    gvwr: Mass
-    gcwr: Mass | None = None
-    gawr_front: Mass
-    gawr_rear: Mass
-    weighed_front: Mass | None = None
-    weighed_rear: Mass | None = None
-    wheelbase: Length
+    gvwr: Weight
+    gcwr: Weight | None = None
+    gawr_front: Weight
+    gawr_rear: Weight
+    weighed_front: Weight | None = None
+    weighed_rear: Weight | None = None
+    wheelbase: Size
     coupling_behind_rear_axle: Length
     """Positive behind the rear axle (receiver), negative ahead of it (bed)."""
-    coupling_rating: Mass | None = None
-    coupling_vertical_rating: Mass | None = None
-    ball: Length | None = None
+    coupling_rating: Weight | None = None
+    coupling_vertical_rating: Weight | None = None
+    ball: Size | None = None
     plug: Literal["flat_4", "flat_5", "round_6", "blade_7", "round_pin_7"] | None = None
     brake_controller: Literal["none", "time", "inertia", "factory"] | None = None
 
@@ -448,13 +449,13 @@ class CargoItem(Record, frozen=True, kw_only=True):
 
     id: Id
     name: PlainText
-    mass: Mass
-    length: Length | None = None
-    width: Length | None = None
-    height: Length | None = None
+    mass: Weight
+    length: Size | None = None
+    width: Size | None = None
+    height: Size | None = None
     center_of_mass: Length | None = None
     """From its front end."""
-    heaviest_wheel: Mass | None = None
+    heaviest_wheel: Weight | None = None
     """What its heaviest wheel or foot weighs."""
     set_down: bool = False
     """Put there by a lift or by hand: it drives over nothing and stands on no wheels."""

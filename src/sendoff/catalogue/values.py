@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sendoff import sources, units
+from sendoff.catalogue import sensible
 from sendoff.catalogue.fields import CURE_MARK, Text, plain_text
-from sendoff.catalogue.schema import Card, Check, Variant
+from sendoff.catalogue.schema import Card, Check, Every, Variant
+from sendoff.display import Role
 from sendoff.errors import Fault, shown
 
 INVENTED = "invented:"
@@ -32,6 +34,10 @@ def _of_card(card: Card, file: str) -> Iterator[Fault]:
             )
     for check in card.checks:
         yield from _of_check(card, check, file)
+    for upkeep in card.upkeep:
+        if not upkeep.at_miles and (upkeep.every is None or upkeep.every == Every()):
+            cure = "Give it every = { months = … } (loads, trips, miles, hours, months), or at_miles = […]."
+            yield Fault(file, f"upkeep.{upkeep.id}", "", "it never falls due", cure)
     for question in card.show_me:
         yield from _of_question(card, question.id, question.ask, question.order, file)
 
@@ -71,7 +77,7 @@ def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[
         elif meaning.quantity == "text":
             yield from _words(raw, f"{key}.{value_name}", file)
         elif meaning.quantity == "count":
-            if not isinstance(raw, int) or isinstance(raw, bool) or raw < 0:
+            if not isinstance(raw, int) or isinstance(raw, bool):
                 yield Fault(
                     file,
                     f"{key}.{value_name}",
@@ -79,6 +85,8 @@ def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[
                     "a whole count is expected",
                     "Write a whole number without quotation marks.",
                 )
+            elif absurd := sensible.problem_of_value("count", raw, meaning.role):
+                yield Fault(file, f"{key}.{value_name}", shown(raw), absurd, sensible.CURE)
         elif not isinstance(raw, str):
             yield Fault(
                 file,
@@ -88,7 +96,7 @@ def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[
                 'Write it as text, such as "110 psi".',
             )
         else:
-            yield from _measure(raw, meaning.quantity, f"{key}.{value_name}", file)
+            yield from _measure(raw, meaning.quantity, f"{key}.{value_name}", file, meaning.role)
 
 
 def _words(raw: object, key: str, file: str) -> Iterator[Fault]:
@@ -100,11 +108,14 @@ def _words(raw: object, key: str, file: str) -> Iterator[Fault]:
         yield Fault(file, key, shown(raw), problem, cure)
 
 
-def _measure(raw: str, kind: str, key: str, file: str) -> Iterator[Fault]:
+def _measure(raw: str, kind: str, key: str, file: str, role: Role = "demand") -> Iterator[Fault]:
     try:
-        units.parse(raw, kind)
+        si = units.parse(raw, kind).si
     except units.UnitError as error:
         yield Fault(file, key, shown(raw), error.problem, error.cure)
+        return
+    if absurd := sensible.problem_of_value(kind, si, role):
+        yield Fault(file, key, shown(raw), absurd, sensible.CURE)
 
 
 def _of_check(card: Card, check: Check, file: str) -> Iterator[Fault]:
