@@ -82,7 +82,7 @@ def test_a_faulty_sheet_is_refused_in_one_clear_message(
     with pytest.raises(FaultyInput) as refused:
         as_built(yard.sheet, load(yard.catalogue))
     assert told in str(refused.value), str(refused.value)
-    assert all(fault.file == "t-1.toml" and fault.cure for fault in refused.value.faults)
+    assert all(fault.file == str(yard.sheet) and fault.cure for fault in refused.value.faults)
 
 
 def test_a_new_sheet_needs_only_its_blanks_filled(yard: SmallYard) -> None:

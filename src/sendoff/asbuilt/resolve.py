@@ -8,6 +8,7 @@ from typing import Any
 
 from sendoff import units
 from sendoff.asbuilt import unit as made
+from sendoff.asbuilt.blanks import blanks, faults_of_tables, no_such_type
 from sendoff.asbuilt.fit import Fit, faults_of_options, fit
 from sendoff.asbuilt.lap import Spot, lap_order, places_of, station_at
 from sendoff.asbuilt.marks import faults_of_marks
@@ -18,32 +19,45 @@ from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
 from sendoff.catalogue.outlines import outline
 from sendoff.catalogue.schema import Card, CylinderEyes, Frame, TrailerType, Variant
-from sendoff.errors import Fault, FaultyInput
+from sendoff.errors import FaultyInput
 
 
 def read_sheet(path: Path) -> tuple[BuildSheet, Mapping[str, Any]]:
     """Read a build sheet: its record, and its tables as written."""
-    raw = read_toml(path, path.name)
-    return read_record(raw, BuildSheet, path.name), raw
+    raw = read_toml(path, str(path))
+    return read_record(raw, BuildSheet, str(path)), raw
 
 
 def as_built(path: Path, catalogue: Catalogue) -> made.AsBuiltUnit:
     """Read a build sheet and resolve it; refuse it with everything wrong at once."""
-    sheet, raw = read_sheet(path)
-    return resolve(sheet, raw, catalogue, path.name)
+    file = str(path)
+    raw = read_toml(path, file)
+    faults = blanks(raw, file)
+    try:
+        unit = resolve(read_record(raw, BuildSheet, file), raw, catalogue, file)
+    except FaultyInput as refused:
+        for more in (refused.faults, tuple(faults_of_tables(raw, catalogue, file))):
+            told = [fault.key for fault in faults]
+            faults += [fault for fault in more if not any(_within(fault.key, key) for key in told)]
+    else:
+        if not faults:
+            return unit
+    raise FaultyInput(faults)
+
+
+def _within(key: str, told: str) -> bool:
+    """Tell whether a key is one that was told of, or stands in it."""
+    return key == told or key.startswith((f"{told}.", f"{told}["))
 
 
 def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, file: str) -> made.AsBuiltUnit:
     """Resolve a build sheet against the catalogue."""
     trailer = catalogue.types.get(sheet.type)
     if trailer is None:
-        known = ", ".join(sorted(catalogue.types))
-        raise FaultyInput(
-            Fault(file, "type", sheet.type, "the catalogue has no such trailer type", f"Use one of: {known}.")
-        )
+        raise FaultyInput([no_such_type(sheet.type, catalogue, file), *faults_of_marks(sheet, None, file)])
     faults = faults_of_options(trailer, sheet.options, file)
     if faults:
-        raise FaultyInput(faults)
+        raise FaultyInput([*faults, *faults_of_marks(sheet, None, file)])
     fits = fit(trailer, sheet.options)
     places = {slot: tuple(places_of(trailer, slot)) for slot in fits}
     faults = faults_of_marks(
