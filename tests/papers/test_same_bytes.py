@@ -88,7 +88,7 @@ def test_a_pack_holds_what_it_says(tmp_path: Path) -> None:
     yard = SmallYard(tmp_path)
     catalogue = load(yard.catalogue)
     files = files_of_pack(as_built(yard.sheet, catalogue), catalogue, "en", "us", DAY)
-    whole = {"booklet.pdf", "check-sheet.pdf", "briefing.html", "upkeep.ics", "unit.json"}
+    whole = {"booklet.pdf", "check-sheet.pdf", "load-card.pdf", "briefing.html", "upkeep.ics", "unit.json"}
     drawings = {name for name in files if name.startswith("drawings/")}
     assert set(files) == whole | drawings
     assert {f"drawings/{name}.svg" for name in ("cover", "sheet", "map", "outline", "station-01")} <= drawings

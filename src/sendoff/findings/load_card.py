@@ -108,8 +108,9 @@ def load_card(unit: AsBuiltUnit, truck: Truck | None = None) -> LoadCard | None:
         lifts_on_tail_kg=lifts(entry.tail_middle_x_m),
         tie_down_points=len(points.places) if points is not None else 0,
         point_limit_kg=points.si("working_load_limit") if points is not None else None,
-        not_checked=tuple(
-            name for name in NOT_CHECKED if name != "load" and (truck is None or name != "truck")
+        not_checked=(
+            "load_moves",
+            *(name for name in NOT_CHECKED if name != "load" and (truck is None or name != "truck")),
         ),
     )
 
@@ -157,6 +158,8 @@ class ToldCard:
 def tell_card(card: LoadCard, language: str, system: System) -> ToldCard:
     """Return a load card in a reader's words and units; what may be carried rounds down, bands round inwards."""
 
+    light = card.alone.least_kg if card.alone is not None else 0.0
+
     def shown(kind: str, si: float, role: Role) -> str:
         return str(show(kind, si, system, role))
 
@@ -173,7 +176,7 @@ def tell_card(card: LoadCard, language: str, system: System) -> ToldCard:
         remarks = (
             [say("load_card.not_held", language, names=_names(found, language))] if found.not_known else []
         )
-        if found.least_kg > 0:
+        if found.least_kg > (0.0 if found is card.alone else light):
             remarks.append(say("load_card.light", language, least=shown("mass", found.least_kg, ROUND_UP)))
         return ToldAllowed(title, shown("mass", found.most_kg, ROUND_DOWN), first, bands, tuple(remarks))
 

@@ -12,6 +12,7 @@ from sendoff.papers.booklet import booklet
 from sendoff.papers.calendar import calendar
 from sendoff.papers.check_sheet import check_sheet
 from sendoff.papers.figures import figures_of
+from sendoff.papers.load_card import load_card_paper
 from sendoff.papers.page import page
 from sendoff.units import System
 
@@ -23,10 +24,12 @@ def files_of_pack(
     briefing = brief(unit, catalogue, language, units)
     found = all_findings(unit, catalogue, day)
     figures = figures_of(unit, briefing, found)
+    card = load_card_paper(unit, briefing, catalogue, day)
     return {
         "booklet.pdf": booklet(unit, briefing, catalogue, figures, found, day),
         "check-sheet.pdf": check_sheet(unit, briefing, catalogue, figures, day),
         "briefing.html": page(unit, briefing, catalogue, figures, found, day),
         "upkeep.ics": calendar(unit, briefing, day),
         "unit.json": to_json(unit),
+        **({"load-card.pdf": card} if card is not None else {}),
     } | {f"drawings/{name}.svg": drawing.svg.encode() for name, drawing in figures.named()}
