@@ -133,7 +133,7 @@ def random_problem(seed: int, item_count: int) -> Problem:
     for number, item in enumerate(items):
         items[number] = with_changes(
             item, strap_reach_m=mm(chance.uniform(0.45, 1.0)) if reach else None,
-            clearance_m=mm(chance.uniform(0.1, 0.25)), approach_rad=chance.uniform(0.16, 0.4), departure_rad=chance.uniform(0.16, 0.4),
+            clearance_m=mm(chance.uniform(0.12, 0.25)), approach_rad=chance.uniform(0.2, 0.4), departure_rad=chance.uniform(0.2, 0.4),
         )  # fmt: skip
     drops = chance.random() < 0.25
     if drops:
@@ -142,7 +142,7 @@ def random_problem(seed: int, item_count: int) -> Problem:
     mass = sum(item.mass_kg for item in items)
     need = sum(item.length_m + gap for item in items)
     room = mm(
-        need * chance.choice([chance.uniform(0.9, 1.05), chance.uniform(1.0, 1.3), chance.uniform(1.1, 1.6)])
+        need * chance.choice([chance.uniform(0.9, 1.1), chance.uniform(1.05, 1.3), chance.uniform(1.15, 1.6)])
     )
     room = max(room, max(item.length_m for item in items) + 0.1)
     first = mm(chance.uniform(-1.6, 1.0))
@@ -201,19 +201,19 @@ def random_trailer_and_truck(
 ) -> tuple[Trailer, Truck | None, tuple[AxleGroup, ...]]:
     """Return running gear whose limits are near what the load asks, above or below."""
     count = chance.choice([1, 2, 2, 3, 3])
-    middle = first + room * chance.uniform(0.58, 0.8)
-    middle = max(middle, 1.5 + 0.5 * count)
+    share = chance.uniform(0.10, 0.25)
+    # where a load spread evenly would put about that share on the pin
+    middle = max(1.5 + 0.5 * count, (first + room / 2) / (1 - share) * chance.uniform(0.93, 1.07))
     axles = tuple(mm(middle + 0.9 * (number - (count - 1) / 2)) for number in range(count))
     empty = float(round(0.45 * mass + 400))
-    share = chance.uniform(0.10, 0.25)
     empty_center = mm(middle * (1 - chance.uniform(0.12, 0.22)))
     gross = empty + mass
-    fit = chance.choice([chance.uniform(0.85, 1.0), chance.uniform(1.0, 1.15), chance.uniform(1.1, 1.4)])
+    fit = chance.choice([chance.uniform(0.88, 1.0), chance.uniform(1.05, 1.2), chance.uniform(1.1, 1.5)])
     axle = float(round(gross * (1 - share) / count * fit))
     trailer = Trailer(
         empty, empty_center, axles, chance.choice(["equalized", "torsion"]), (axle,) * count,
         float(round(gross * max(fit, 0.96))),
-        pin_limit_kg=float(round(gross * share * chance.uniform(1.0, 1.5))),
+        pin_limit_kg=float(round(gross * share * chance.uniform(1.05, 1.7))),
         pin_share_least_ratio=round(max(0.05, share - chance.uniform(0.02, 0.08)), 3) if chance.random() < 0.8 else 0.0,
         pin_share_most_ratio=round(share + chance.uniform(0.02, 0.08), 3) if chance.random() < 0.8 else 1.0,
         tire_limit_kg=tuple(float(round(axle / 2 * chance.uniform(0.95, 1.2))) for _ in axles) if chance.random() < 0.6 else (),

@@ -61,7 +61,9 @@ def test_a_phone_judges_alone_as_the_planner_does(seed: int) -> None:
     if best.placements:
         tries.append(list(best.placements))
     for placements in tries:
-        rows = [{"item": p.item, "deck": p.deck, "facing": p.facing, "front_m": p.front_m} for p in placements]
+        rows = [
+            {"item": p.item, "deck": p.deck, "facing": p.facing, "front_m": p.front_m} for p in placements
+        ]
         there, here = judge(record, rows), evaluate(problem, placements)
         assert bool(there["broken"]) == bool(here.broken), (there["broken"], here.broken)
         if not here.broken:
@@ -113,7 +115,9 @@ def test_one_item_may_be_heavier_by_its_leeway_and_no_further() -> None:
     for leeway in found.evaluation.leeway:
         mass = next(item.mass_kg for item in problem.items if item.name == leeway.item)
         just = evaluate(with_mass(problem, leeway.item, mass + leeway.heavier_kg * 0.9999), found.placements)
-        beyond = evaluate(with_mass(problem, leeway.item, mass + leeway.heavier_kg * 1.0001 + 0.01), found.placements)
+        beyond = evaluate(
+            with_mass(problem, leeway.item, mass + leeway.heavier_kg * 1.0001 + 0.01), found.placements
+        )
         assert just.margin > 0 > beyond.margin
         assert beyond.tightest == leeway.heavier_limit
 

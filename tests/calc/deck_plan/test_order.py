@@ -45,7 +45,11 @@ def test_first_off_stands_behind_and_what_leaves_over_the_lower_deck_comes_off_l
         assert check(problem, found.placements)[0] == []
         for stop in found.stops:
             assert not stop.moved
-        off = [problem.items[[item.name for item in problem.items].index(name)].drop_count or 99 for stop in found.stops for name in stop.off]
+        off = [
+            problem.items[[item.name for item in problem.items].index(name)].drop_count or 99
+            for stop in found.stops
+            for name in stop.off
+        ]
         assert off == sorted(off)
 
 

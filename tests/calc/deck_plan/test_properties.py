@@ -78,7 +78,15 @@ def scaled(problem: Problem, long: float, heavy: float) -> Problem:
             zones=tuple(
                 replace(
                     zone,
-                    **lengths(zone, "front_m", "rear_m", "width_limit_m", "height_limit_m", "lane_inner_m", "lane_outer_m"),
+                    **lengths(
+                        zone,
+                        "front_m",
+                        "rear_m",
+                        "width_limit_m",
+                        "height_limit_m",
+                        "lane_inner_m",
+                        "lane_outer_m",
+                    ),
                     **masses(zone, "total_limit_kg", "wheel_limit_kg"),
                 )
                 for zone in deck.zones
@@ -97,7 +105,14 @@ def scaled(problem: Problem, long: float, heavy: float) -> Problem:
         **masses(trailer, "empty_mass_kg", "gross_limit_kg", "pin_limit_kg", "axle_preload_kg"),
     )  # fmt: skip
     if truck is not None:
-        limits = ("front_limit_kg", "rear_limit_kg", "gross_limit_kg", "combined_limit_kg", "tow_limit_kg", "coupling_limit_kg")
+        limits = (
+            "front_limit_kg",
+            "rear_limit_kg",
+            "gross_limit_kg",
+            "combined_limit_kg",
+            "tow_limit_kg",
+            "coupling_limit_kg",
+        )
         truck = replace(
             truck, **lengths(truck, "front_axle_m", "rear_axle_m"),
             **masses(truck, "front_empty_kg", "rear_empty_kg", "front_least_kg", *limits),
@@ -167,7 +182,9 @@ def shifted(deck: Deck, by: float) -> Deck:
     return replace(
         deck,
         zones=tuple(replace(zone, front_m=zone.front_m + by, rear_m=zone.rear_m + by) for zone in deck.zones),
-        strips=tuple(replace(strip, front_m=strip.front_m + by, rear_m=strip.rear_m + by) for strip in deck.strips),
+        strips=tuple(
+            replace(strip, front_m=strip.front_m + by, rear_m=strip.rear_m + by) for strip in deck.strips
+        ),
         strap_points_m=tuple(at + by for at in deck.strap_points_m),
     )
 

@@ -365,7 +365,7 @@ class Problem:
             if item.length_m > longest + NEAR_m:
                 raise OutOfRange(
                     f"item {item.name}: length_m", item.length_m,
-                    f"must be at most {longest:.3f} m, the deck with its overhangs; leave it behind or take a longer trailer",
+                    f"must be at most {longest:.3f} m, the deck with its overhangs; leave it out or take a longer one",
                 )  # fmt: skip
 
 
