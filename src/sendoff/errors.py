@@ -9,7 +9,8 @@ SendoffError                what any caller may catch
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Final
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -23,7 +24,7 @@ class Fault:
     cure: str
 
     def __str__(self) -> str:
-        where = ": ".join(part for part in (self.file, self.key) if part)
+        where = ": ".join(part for part in (shown(self.file, 300), self.key) if part)
         found = f" (found {self.value})" if self.value else ""
         return f"{where}: {self.problem}{found}. {self.cure}"
 
@@ -49,6 +50,21 @@ class FaultyInput(SendoffError):
     def __reduce__(self) -> tuple[type[FaultyInput], tuple[tuple[Fault, ...]]]:
         """Cross from one process to another with its faults."""
         return type(self), (self.faults,)
+
+
+THE_SHEET: Final = "build sheet"
+"""How a fault calls the file of a unit where only the unit is known, not the file."""
+
+
+def of_sheet(refused: SendoffError, sheet: str) -> SendoffError:
+    """Return what was refused while a build sheet was worked on, with the name of that sheet in its message."""
+    if isinstance(refused, FaultyInput):
+        return FaultyInput(
+            replace(fault, file=sheet) if fault.file == THE_SHEET else fault for fault in refused.faults
+        )
+    if isinstance(refused, OutOfRange):
+        return SendoffError(f"{shown(sheet, 300)}: {refused}")
+    return refused
 
 
 class OutOfRange(SendoffError, ValueError):

@@ -103,7 +103,7 @@ def test_a_disk_that_takes_no_large_file_leaves_no_half_pack(yard: SmallYard, tm
     )  # fmt: skip
     assert done.returncode == 2
     assert "Traceback" not in done.stderr + done.stdout
-    assert "cannot be written" in done.stdout
+    assert "cannot be written" in done.stderr
     assert not list(out.rglob("*.pdf"))
     assert left_behind(out) == []
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import contextlib
 import sys
-from typing import Annotated
+from typing import Annotated, NoReturn
 
 import typer
 
 from sendoff import __version__
-from sendoff.cli import calc, catalogue, sheets
-from sendoff.errors import SendoffError
+from sendoff.cli import calc, catalogue, sheets, streams
+from sendoff.errors import SendoffError, shown
 
 app = typer.Typer(
     name="sendoff",
@@ -40,19 +41,31 @@ sheets.register(app)
 catalogue.register(app)
 calc.register(app)
 
-FAULTY, STOPPED = 2, 130
+FAULTY, STOPPED, ENDED = 2, 130, 143
+NOTHING_LEFT = "Stopped. Nothing half-made is left."
 
 
 def main() -> None:
     """Run the command line; what Sendoff refuses is said in plain words and ends with exit code 2."""
+    streams.prepare()
     try:
         app()
     except SendoffError as refused:
-        typer.echo(str(refused), err=True)
-        sys.exit(FAULTY)
+        _end(str(refused), FAULTY)
+    except OSError as error:  # a full disk under our output, a file that vanished while it was read
+        where = shown(error.filename, 300) if error.filename else "The output"
+        cure = "Check that it is there and may be used." if error.filename else "Send it where there is room."
+        _end(f"{where}: {error.strerror or error}. {cure}", FAULTY)
     except KeyboardInterrupt:
-        typer.echo("Stopped. Nothing half-made is left.", err=True)
-        sys.exit(STOPPED)
-    except BrokenPipeError:  # the reader of our output went away, as `| head` does
-        sys.stderr.close()
-        sys.exit(0)
+        _end(NOTHING_LEFT, STOPPED)
+    except SystemExit as end:
+        if end.code in {STOPPED, ENDED}:
+            _end(NOTHING_LEFT, int(end.code))
+        raise
+
+
+def _end(told: str, code: int) -> NoReturn:
+    with contextlib.suppress(OSError):
+        typer.echo(told, err=True)
+    streams.nobody_reads()
+    sys.exit(code)

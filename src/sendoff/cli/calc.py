@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import difflib
-import json
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Annotated, Any, Literal, NoReturn
 
 import typer
+
+from sendoff.cli import streams
 
 if TYPE_CHECKING:
     from sendoff.calc.arguments import Argument
@@ -52,7 +53,7 @@ def calc(
         typer.echo("\n".join(help_of(calculation)))
     else:
         answer = compute(calculation, values or [])
-        lines = [json.dumps(answer, ensure_ascii=False, indent=2)] if as_json else said(calculation, answer)
+        lines = [streams.as_json(answer, indent=2)] if as_json else said(calculation, answer)
         typer.echo("\n".join(lines))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import json
 from collections.abc import Sequence
 from dataclasses import asdict
 from pathlib import Path
@@ -14,7 +13,8 @@ import typer
 from sendoff.asbuilt.resolve import as_built
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import find_folder, load
-from sendoff.errors import SendoffError
+from sendoff.cli import streams
+from sendoff.errors import SendoffError, of_sheet
 from sendoff.findings.all_limits import all_findings, not_checked, truck_of
 from sendoff.findings.load_card import LoadCard, ToldCard, load_card, tell_card
 from sendoff.findings.model import Finding, exit_code
@@ -45,7 +45,7 @@ def tell_all(
             found = all_findings(unit, loaded, day, truck, cargo)
             card = load_card(unit, truck_of(unit, loaded, truck))
         except SendoffError as refused:
-            typer.echo(str(refused), err=True)
+            typer.echo(str(of_sheet(refused, str(sheet))), err=True)
             codes.add(FAULTY)
             continue
         codes.add(exit_code(found))
@@ -54,7 +54,7 @@ def tell_all(
         else:
             typer.echo("\n".join(_lines(unit, found, card, working=working)))
     if as_json:
-        typer.echo(json.dumps(answers, ensure_ascii=False, indent=1))
+        typer.echo(streams.as_json(answers, indent=1))
     return next((code for code in (FAULTY, 1, 3) if code in codes), 0)
 
 

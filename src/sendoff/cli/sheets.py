@@ -60,7 +60,7 @@ def new(
 
     text = commented_sheet(type_, load(find_folder(catalogue, out or Path("sheet.toml"))))
     if out is None:
-        typer.echo(text, nl=False)
+        typer.echo(text.encode(), nl=False)  # a build sheet is UTF-8, whatever the screen is
         return
     write_new(out, text)
     typer.echo(f"wrote {out}")
@@ -114,6 +114,10 @@ def pack(
     """Make the whole pack of each unit: booklet, check sheet, briefing page, calendar, drawings, unit.json."""
     from sendoff.papers.packs import make_packs
 
+    def refuse(told: str) -> None:
+        typer.echo(told, err=True)
+
+    day = read_day(date)
     raise typer.Exit(
-        make_packs(sheets, catalogue, out, language, units, read_day(date), jobs, say=typer.echo)
+        make_packs(sheets, catalogue, out, language, units, day, jobs, say=typer.echo, refuse=refuse)
     )

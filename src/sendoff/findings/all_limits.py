@@ -9,7 +9,7 @@ from pathlib import Path
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import Catalogue, read_file
 from sendoff.catalogue.schema import Cargo, Truck
-from sendoff.errors import Fault, FaultyInput
+from sendoff.errors import THE_SHEET, Fault, FaultyInput
 from sendoff.findings import system_limits, unit_limits
 from sendoff.findings.model import Finding, sorted_by_limit
 
@@ -72,7 +72,7 @@ def named(name: str | None, catalogue: Catalogue, key: str, folder: str) -> Path
     if not path.is_file():
         raise FaultyInput(
             Fault(
-                "build sheet",
+                THE_SHEET,
                 key,
                 name,
                 f"there is no {path.name} in {folder}/",

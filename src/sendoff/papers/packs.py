@@ -21,7 +21,7 @@ from typing import Final
 from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import Catalogue, find_folder, load
 from sendoff.catalogue.loading import read_toml
-from sendoff.errors import CannotWrite, Fault, FaultyInput, SendoffError
+from sendoff.errors import CannotWrite, Fault, FaultyInput, SendoffError, of_sheet
 from sendoff.units import System
 
 _NOT_IN_NAMES: Final = re.compile(r"[^A-Za-z0-9._-]+")
@@ -147,12 +147,13 @@ def make_packs(
     day: datetime.date,
     jobs: int,
     say: Callable[[str], object],
+    refuse: Callable[[str], object] | None = None,
 ) -> int:
     """Make the packs of many sheets; return exit code 0, or 2 when any sheet was refused."""
     orders = [Order(sheet, catalogue, out, language, units, day) for sheet in dict.fromkeys(sheets)]
     refuse_same_folder(sheets)
     refused = 0
-    for order, outcome in _outcomes(orders, jobs):
+    for _, outcome in _outcomes(orders, jobs):
         if isinstance(outcome, Made):
             total = sum(size for _, size in outcome.files)
             size = f"{len(outcome.files)} files, {total / 1000:,.0f} kB"
@@ -160,7 +161,7 @@ def make_packs(
             say(f"{outcome.unit}  {outcome.title}: {size} in {outcome.folder}{again}")
         else:
             refused += 1
-            say(f"{order.sheet.name}: refused\n  " + str(outcome).replace("\n", "\n  "))
+            (refuse or say)(str(outcome))
     say(f"{len(orders) - refused} of {len(orders)} packs made in {out}")
     return 2 if refused else 0
 
@@ -171,7 +172,7 @@ def refuse_same_folder(sheets: Sequence[Path]) -> None:
     faults = []
     for sheet in dict.fromkeys(sheets):
         try:
-            unit = read_toml(sheet, sheet.name).get("unit")
+            unit = read_toml(sheet, str(sheet)).get("unit")
         except SendoffError:
             continue  # told when its own pack is made
         if isinstance(unit, str):
@@ -179,10 +180,10 @@ def refuse_same_folder(sheets: Sequence[Path]) -> None:
             if other is not sheet:
                 faults.append(
                     Fault(
-                        sheet.name,
+                        str(sheet),
                         "unit",
                         unit,
-                        f"{other.name} would write into the same folder",
+                        f"{other} would write into the same folder",
                         "Give each unit its own number.",
                     )
                 )
@@ -250,4 +251,4 @@ def _outcome(order: Order) -> Made | SendoffError:
     try:
         return make_pack(order)
     except SendoffError as refused:
-        return refused
+        return of_sheet(refused, str(order.sheet))
