@@ -423,6 +423,8 @@ def test_one_hold_may_be_tied_both_ways_but_not_twice_one_way() -> None:
     assert len(list(_search.cheapest_choices(both))) == 1
     same = [ties((0, 0, 1.0, 0.1)), ties((0, 1, 1.0, 0.1))]
     assert not list(_search.cheapest_choices(same))
+    near = [ties((0, 0, 0.3, 0.1)), ties((0, 1, 0.4, 0.1))]
+    assert not list(_search.cheapest_choices(near))
     three = [*both, ties((0, 2, 1.0, 0.1))]
     assert not list(_search.cheapest_choices(three))
     for one, other in ((1, 2), (0, 1), (3, 0)):
@@ -565,6 +567,9 @@ def test_points_opposite_each_other_are_so_to_half_a_foot_and_along_the_item() -
     assert not over(deck_point_x_m=(1.9, 1.9, 4.7, 4.7)).feasible
     assert not over(deck_point_x_m=(2.3, 2.3, 5.1, 5.1)).feasible
     assert not over(deck_point_y_m=(-1.2, 0.0, -1.2, 1.2)).feasible, "a point in the middle is on no side"
+    assert not over(deck_point_y_m=(0.0, 1.2, -1.2, 1.2)).feasible, "neither left nor right"
+    narrow = over(deck_point_y_m=(-0.5, 0.5, -0.5, 0.5), item_width_m=0.8)
+    assert [(tie.deck_point, tie.other_deck_point) for tie in narrow.tie_downs] == [(1, 2), (3, 4)]
 
 
 def test_straps_are_spread_along_the_item() -> None:
@@ -577,6 +582,10 @@ def test_straps_are_spread_along_the_item() -> None:
     assert [tie.hold_x_m for tie in one.tie_downs] == [2.4] or [tie.hold_x_m for tie in one.tie_downs] == [
         3.0
     ]
+    close = tuple(x for x in (2.3, 2.36, 2.4, 3.4, 3.5, 3.7, 4.6, 4.64, 4.7) for _ in range(2))
+    fine = {"deck_point_x_m": close, "deck_point_y_m": (-1.2, 1.2) * 9, "gear_wll_kg": (1500.0,) * 9}
+    assert [tie.hold_x_m for tie in over(**fine, item_length_m=3.1).tie_downs] == [2.3, 3.5, 4.7]
+    assert [tie.hold_x_m for tie in over(**fine).tie_downs] == [2.3, 4.7]
     weak = over(**{**many, "gear_wll_kg": (130.0,) * 7})
     assert len(weak.tie_downs) == 4
     assert weak.feasible
