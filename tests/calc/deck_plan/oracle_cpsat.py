@@ -7,28 +7,18 @@ by less than one millimeter for each item.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import time
 
 from ortools.sat.python import cp_model
 
 from sendoff.calc.deck_plan import Problem
 from sendoff.calc.deck_plan.gear import INFINITE
-from tests.calc.deck_plan.oracle_highs import body_pieces, comes_up, on, pieces
+from tests.calc.deck_plan.oracle_highs import Answer, body_pieces, comes_up, on, pieces
 
 SCALE = 10_000
 """Steps of a margin of one."""
 FINE = 1 << 16
 HIGHEST = 100
-
-
-@dataclass
-class Answer:
-    """What CP-SAT said, as `oracle_highs.Answer`."""
-
-    margin: float | None
-    proved: bool
-    seconds: float
-    bound: float
 
 
 def mm(value: float) -> int:
@@ -37,6 +27,7 @@ def mm(value: float) -> int:
 
 def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: bool = False) -> Answer:
     """Return the best least margin on the grid, or with `choose` the best worth."""
+    began = time.perf_counter()
     m = cp_model.CpModel()
     margin = m.new_int_var(0 if choose else -HIGHEST * SCALE, 0 if choose else HIGHEST * SCALE, "margin")
     items, decks = problem.items, problem.decks
@@ -122,12 +113,17 @@ def solve(problem: Problem, *, threads: int = 1, seconds: float = 60.0, choose: 
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = threads
     solver.parameters.max_time_in_seconds = seconds
+    building = time.perf_counter() - began
     status = solver.solve(m)
     proved = status in (cp_model.OPTIMAL, cp_model.INFEASIBLE)
     found = solver.objective_value if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
     unit = 1 if choose else SCALE
     return Answer(
-        None if found is None else found / unit, proved, solver.wall_time, solver.best_objective_bound / unit
+        None if found is None else found / unit,
+        proved,
+        solver.wall_time,
+        solver.best_objective_bound / unit,
+        building,
     )
 
 
