@@ -34,6 +34,7 @@ FAULTS = [
     (TIRE, 'id = "my_tire"', 'id = "other_tire"', ("the file is named otherwise", "other_tire.toml")),
     (TIRE, 'signal = "warning"', 'signal = "attention"', ("caution[1].signal", "attention")),
     (TIRE, 'say.en = "Read each tire with a gauge."\n', "", ("step[2].say", "'en' is missing")),
+    (TIRE, "say.es.hazard", "say.fr.hazard", ("caution[1].say.es.hazard", "'hazard' is missing")),
     (TIRE, 'id = "fill"', 'id = "read"', ("read", "used twice")),
     (TIRE, 'needs_before = ["read"]', 'needs_before = ["look"]', ("fill", "look", "no such step or check")),
     (TIRE, 'target = "cold_pressure"', 'target = "warm_pressure"', ("warm_pressure", "no such value")),
@@ -74,6 +75,14 @@ def test_all_faults_of_all_files_are_told_at_once(yard: SmallYard) -> None:
     with pytest.raises(FaultyInput) as refused:
         load(yard.catalogue)
     assert len(refused.value.faults) == 4
+
+
+def test_a_caution_without_one_of_the_languages_is_refused(yard: SmallYard) -> None:
+    path = yard.folder / TIRE
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("say.es.", "say.fr."), encoding="utf-8")
+    with pytest.raises(FaultyInput, match=r"caution\[1\]\.say: the caution in 'es' is missing"):
+        load(yard.catalogue)
 
 
 def test_the_same_id_in_two_files_is_refused(yard: SmallYard) -> None:

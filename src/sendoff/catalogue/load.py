@@ -17,7 +17,7 @@ from typing import Any, Final, TypeVar
 
 from sendoff.catalogue.loading import read_record, read_toml
 from sendoff.catalogue.schema import Card, Sentences, TrailerType, Yard
-from sendoff.errors import Fault, FaultyInput
+from sendoff.errors import Fault, FaultyInput, shown
 
 R = TypeVar("R")
 VARIABLE: Final = "SENDOFF_CATALOGUE"
@@ -46,8 +46,8 @@ class Catalogue:
         return digest_of_tables(self.raw)
 
 
-def find_folder(option: Path | None, sheet: Path | None = None) -> Path:
-    """Return the catalogue folder: the one given, the one set, or the one beside the sheet."""
+def find_folder(option: Path | None, *beside: Path) -> Path:
+    """Return the catalogue folder: the one given, the one set, or the one beside a file or in a folder above it."""
     for given, told in ((option, "--catalogue"), (_from_environment(), VARIABLE)):
         if given is not None:
             for folder in (given, given / "catalogue"):
@@ -57,12 +57,12 @@ def find_folder(option: Path | None, sheet: Path | None = None) -> Path:
                 Fault(
                     told,
                     "",
-                    str(given),
+                    shown(str(given), 300),
                     "there is no catalogue in that folder",
-                    "Give the folder that holds cards/ and trailers/.",
+                    "Give the folder that holds cards/ and trailers/, or the one that holds catalogue/.",
                 )
             )
-    for parent in sheet.resolve().parents if sheet is not None else ():
+    for parent in (parent for path in beside for parent in path.resolve().parents):
         if (parent / "catalogue" / "trailers").is_dir():
             return parent / "catalogue"
     cure = f"Give --catalogue DIR, set {VARIABLE}, or make one with: sendoff catalogue new DIR"
@@ -131,7 +131,7 @@ class _Reading:
 
 
 def load(folder: Path) -> Catalogue:
-    """Read a catalogue folder whole; refuse it with every fault of shape found in any of its files."""
+    """Read a catalogue folder whole; refuse it with every fault of shape, value and reference in any of its files."""
     reading = _Reading()
     cards: dict[str, Card] = {}
     types: dict[str, TrailerType] = {}
@@ -174,12 +174,15 @@ def load(folder: Path) -> Catalogue:
             )
         )
     yard = _yard(folder, reading)
-    if reading.faults or yard is None or sentences is None:
-        raise FaultyInput(reading.faults)
     from sendoff.catalogue import references, values
 
-    faults = [*values.faults(cards, reading.files), *references.faults(cards, types, reading.files)]
-    if faults:
+    unread = {Path(fault.file).stem for fault in reading.faults}
+    faults = [
+        *reading.faults,
+        *values.faults(cards, reading.files),
+        *references.faults(cards, types, reading.files, frozenset(unread)),
+    ]
+    if faults or yard is None or sentences is None:
         raise FaultyInput(faults)
     return Catalogue(folder, yard, cards, types, sentences, reading.raw, reading.files)
 
@@ -204,7 +207,7 @@ def _yard(folder: Path, reading: _Reading) -> Yard | None:
 
 def read_file(path: Path, kind: type[R], check: Callable[[R], list[Fault]] | None = None) -> R:
     """Read one truck, cargo or other file of a yard."""
-    record = read_record(read_toml(path, path.name), kind, path.name)
+    record = read_record(read_toml(path, str(path)), kind, str(path))
     faults = check(record) if check else []
     if faults:
         raise FaultyInput(faults)

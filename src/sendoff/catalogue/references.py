@@ -4,21 +4,33 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from typing import Final
 
 from sendoff.catalogue.fields import Entry
 from sendoff.catalogue.schema import Card, FromAxles, TrailerType
 from sendoff.errors import Fault
 
+NO_CARD: Final = "there is no such part card"
+
 
 def faults(
-    cards: Mapping[str, Card], types: Mapping[str, TrailerType], files: Mapping[str, str]
+    cards: Mapping[str, Card],
+    types: Mapping[str, TrailerType],
+    files: Mapping[str, str],
+    unread: frozenset[str] = frozenset(),
 ) -> list[Fault]:
-    """Return every reference that leads nowhere and every id used twice."""
+    """Return every reference that leads nowhere and every id used twice; unread files may hold what is looked for."""
     found = [
         fault
         for name, trailer in sorted(types.items())
         for fault in _of_type(trailer, cards, files[f"type:{name}"])
+        if not (fault.problem == NO_CARD and fault.value.partition("/")[0] in unread)
     ]
+    if unread:
+        return [
+            *found,
+            *(fault for name, card in sorted(cards.items()) for fault in _twice(card, files[f"card:{name}"])),
+        ]
     slots = {slot for trailer in types.values() for slot in trailer.slots}
     found += [
         fault
@@ -187,6 +199,21 @@ def acts_of(card: Card) -> set[str]:
 def _of_card(
     card: Card, slots: set[str], cards: Mapping[str, Card], types: Mapping[str, TrailerType], file: str
 ) -> Iterator[Fault]:
+    yield from _twice(card, file)
+    yield from _conditions(card, slots, cards, file)
+    own = acts_of(card)
+    leaning: list[tuple[str, tuple[str, ...]]] = [
+        *((step.id, step.needs_before) for step in card.steps),
+        *((check.id, check.needs_before) for check in card.checks),
+        *((trouble.id, trouble.first) for trouble in card.troubles),
+    ]
+    for entry, references in leaning:
+        for reference in references:
+            yield from _act(reference, own, slots, cards, types, file, entry)
+
+
+def _twice(card: Card, file: str) -> Iterator[Fault]:
+    """Yield what a card says of itself that cannot be: one id for two things, steps of a passive part."""
     groups: dict[str, list[str]] = {
         "step or check": [step.id for step in card.steps] + [check.id for check in card.checks],
         "caution": [caution.id for caution in card.cautions],
@@ -201,16 +228,6 @@ def _of_card(
                 yield Fault(file, what, name, "the id is used twice in this card", "Give each its own id.")
     if card.passive is not None and card.steps:
         yield Fault(file, "passive", "", "a passive part has no steps", "Delete passive, or the steps.")
-    yield from _conditions(card, slots, cards, file)
-    own = acts_of(card)
-    leaning: list[tuple[str, tuple[str, ...]]] = [
-        *((step.id, step.needs_before) for step in card.steps),
-        *((check.id, check.needs_before) for check in card.checks),
-        *((trouble.id, trouble.first) for trouble in card.troubles),
-    ]
-    for entry, references in leaning:
-        for reference in references:
-            yield from _act(reference, own, slots, cards, types, file, entry)
 
 
 def _conditions(card: Card, slots: set[str], cards: Mapping[str, Card], file: str) -> Iterator[Fault]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from sendoff import sources, units
 from sendoff.catalogue import sensible
-from sendoff.catalogue.fields import CURE_MARK, Text, plain_text
+from sendoff.catalogue.fields import CURE_MARK, LANGUAGES, Text, plain_text
 from sendoff.catalogue.schema import Card, Check, Every, Variant
 from sendoff.display import Role
 from sendoff.errors import Fault, shown
@@ -34,6 +34,12 @@ def _of_card(card: Card, file: str) -> Iterator[Fault]:
             )
     for check in card.checks:
         yield from _of_check(card, check, file)
+    for number, caution in enumerate(card.cautions, start=1):
+        for language in LANGUAGES:
+            if language not in caution.say:
+                cure = f"Add say.{language}.hazard, say.{language}.consequence and say.{language}.avoid."
+                problem = f"the caution in '{language}' is missing"
+                yield Fault(file, f"caution[{number}].say", "", problem, cure)
     for upkeep in card.upkeep:
         if not upkeep.at_miles and (upkeep.every is None or upkeep.every == Every()):
             cure = "Give it every = { months = … } (loads, trips, miles, hours, months), or at_miles = […]."
