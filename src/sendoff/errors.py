@@ -26,7 +26,7 @@ class Fault:
     def __str__(self) -> str:
         where = ": ".join(part for part in (shown(self.file, 300), self.key) if part)
         found = f" (found {self.value})" if self.value else ""
-        return f"{where}: {self.problem}{found}. {self.cure}"
+        return shown(f"{where}: {self.problem}{found}. {self.cure}", 2000)
 
 
 def shown(value: object, longest: int = 80) -> str:

@@ -13,7 +13,7 @@ from sendoff.asbuilt.marks import faults_of_tire_number, faults_of_vin
 from sendoff.catalogue.load import Catalogue
 from sendoff.errors import Fault, shown
 
-BLANK: Final = ("…", "...")
+BLANK: Final = "…"
 """What `sendoff new` writes where something has to be filled in."""
 
 
@@ -22,7 +22,7 @@ def blanks(raw: Mapping[str, Any], file: str) -> list[Fault]:
     return [
         Fault(file, key, shown(text), "it is still to be filled in", "Write what belongs there.")
         for key, text in _texts(raw, "")
-        if any(mark in text for mark in BLANK)
+        if BLANK in text or text.strip() == "..."
     ]
 
 

@@ -38,16 +38,17 @@ def as_built(path: Path, catalogue: Catalogue) -> made.AsBuiltUnit:
     except FaultyInput as refused:
         for more in (refused.faults, tuple(faults_of_tables(raw, catalogue, file))):
             told = [fault.key for fault in faults]
-            faults += [fault for fault in more if not any(_within(fault.key, key) for key in told)]
+            faults += [fault for fault in more if not any(_same_place(fault.key, key) for key in told)]
     else:
         if not faults:
             return unit
     raise FaultyInput(faults)
 
 
-def _within(key: str, told: str) -> bool:
-    """Tell whether a key is one that was told of, or stands in it."""
-    return key == told or key.startswith((f"{told}.", f"{told}["))
+def _same_place(key: str, other: str) -> bool:
+    """Tell whether two keys are one, or one stands in the other."""
+    small, large = sorted((key, other), key=len)
+    return large == small or large.startswith((f"{small}.", f"{small}["))
 
 
 def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, file: str) -> made.AsBuiltUnit:

@@ -27,7 +27,12 @@ sendoff calc NAME key=value ...       computes; values carry their unit: "110 ps
 
 def register(app: typer.Typer) -> None:
     """Give the command to the one command line."""
-    app.command("calc", help=HELP, context_settings={"help_option_names": []})(calc)
+    app.command(
+        "calc",
+        help=HELP,
+        short_help="Compute any limit by itself.",
+        context_settings={"help_option_names": []},
+    )(calc)
 
 
 def calc(

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, NoReturn
 
 import typer
 
-from sendoff.errors import FaultyInput
+from sendoff.errors import Fault, FaultyInput
 
 commands = typer.Typer(
     name="catalogue",
@@ -17,11 +18,23 @@ commands = typer.Typer(
 )
 Folder = Annotated[
     Path | None,
-    typer.Argument(metavar="[DIR]", help="Catalogue folder; else --catalogue or SENDOFF_CATALOGUE."),
+    typer.Argument(metavar="[DIR]", help="Catalogue folder; else --catalogue, SENDOFF_CATALOGUE or here."),
 ]
 Option = Annotated[
     Path | None, typer.Option("--catalogue", metavar="DIR", help="The yard's catalogue folder.")
 ]
+
+HERE = Path("file.toml")
+"""Any file in the current folder: its catalogue is the one beside it."""
+
+
+def counted(number: int, what: str) -> str:
+    """Return a count with its word.
+
+    >>> counted(1, "type"), counted(2, "type")
+    ('1 type', '2 types')
+    """
+    return f"{number:,} {what}" + ("" if number == 1 else "s")
 
 
 def register(app: typer.Typer) -> None:
@@ -29,7 +42,7 @@ def register(app: typer.Typer) -> None:
     app.add_typer(commands)
 
 
-@commands.command("new")
+@commands.command("new", short_help="Write a small commented catalogue to start from.")
 def new(
     folder: Annotated[
         Path, typer.Argument(metavar="DIR", help="Where to write it; must not exist yet or be empty.")
@@ -48,15 +61,23 @@ def lint(folder: Folder = None, catalogue: Option = None) -> None:
     from sendoff.briefing.lint import lint_everything
     from sendoff.catalogue.load import find_folder, load
 
-    found = find_folder(folder or catalogue)
-    loaded = load(found)
+    found = find_folder(folder or catalogue, HERE)
+    try:
+        loaded = load(found)
+    except FaultyInput as refused:
+        _refuse(refused.faults, found, " Texts, orders and geometry are judged once they are mended.")
     faults = lint_everything(loaded)
     if faults:
-        raise FaultyInput(faults)
+        _refuse(faults, found)
     variants = sum(len(card.variants) for card in loaded.cards.values())
-    typer.echo(
-        f"{found}: no faults in {len(loaded.types)} types, {len(loaded.cards)} kinds of part, {variants} variants"
-    )
+    types, kinds = counted(len(loaded.types), "type"), counted(len(loaded.cards), "kind")
+    typer.echo(f"{found}: no faults in {types}, {kinds} of part, {counted(variants, 'variant')}")
+
+
+def _refuse(faults: Sequence[Fault], folder: Path, more: str = "") -> NoReturn:
+    told = [*map(str, faults), f"{counted(len(faults), 'fault')} in {folder}.{more}"]
+    typer.echo("\n".join(told), err=True)
+    raise typer.Exit(2)
 
 
 @commands.command("count")
@@ -67,16 +88,20 @@ def count(folder: Folder = None, catalogue: Option = None) -> None:
     from sendoff.catalogue.references import candidates
     from sendoff.catalogue.walk_texts import texts_of
 
-    loaded = load(find_folder(folder or catalogue))
+    loaded = load(find_folder(folder or catalogue, HERE))
     for name, trailer in sorted(loaded.types.items()):
         choices = sum(len(candidates(trailer, slot)) >= 3 for slot in trailer.slots)
         legal = sum(1 for _ in combinations(trailer))
-        slots = f"{len(trailer.slots)} slots ({choices} with three or more choices)"
-        typer.echo(f"{name}: {slots}, {len(trailer.options)} options, {legal:,} legal combinations")
+        slots = f"{counted(len(trailer.slots), 'slot')} ({choices} with three or more choices)"
+        options = counted(len(trailer.options), "option")
+        typer.echo(f"{name}: {slots}, {options}, {counted(legal, 'legal combination')}")
     texts = sum(1 for card in loaded.cards.values() for _ in texts_of(card))
     variants = sum(len(card.variants) for card in loaded.cards.values())
-    languages = len(next(iter(loaded.cards.values())).name)
-    typer.echo(f"{len(loaded.cards)} kinds, {variants} variants, {texts:,} texts in {languages} languages")
+    languages = len(next(iter(loaded.cards.values())).name) if loaded.cards else 0
+    typer.echo(
+        f"{counted(len(loaded.cards), 'kind')}, {counted(variants, 'variant')}, "
+        f"{counted(texts, 'text')} in {counted(languages, 'language')}"
+    )
 
 
 @commands.command("schemas")

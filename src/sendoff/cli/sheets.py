@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 import typer
 
+from sendoff.cli.catalogue import HERE
 from sendoff.errors import Fault, FaultyInput
 
 Sheets = Annotated[list[Path], typer.Argument(metavar="SHEET...", help="Build sheets (TOML files).")]
@@ -27,9 +28,9 @@ Day = Annotated[
 
 def register(app: typer.Typer) -> None:
     """Give the commands to the one command line."""
-    app.command("new")(new)
-    app.command("findings")(findings)
-    app.command("pack")(pack)
+    app.command("new", short_help="Write a commented build sheet to fill in.")(new)
+    app.command("findings", short_help="Check every limit that applies to a unit.")(findings)
+    app.command("pack", short_help="Make all papers of a unit.")(pack)
 
 
 def read_day(text: str | None) -> datetime.date:
@@ -58,7 +59,7 @@ def new(
     from sendoff.asbuilt.new_sheet import commented_sheet, write_new
     from sendoff.catalogue.load import find_folder, load
 
-    text = commented_sheet(type_, load(find_folder(catalogue, out or Path("sheet.toml"))))
+    text = commented_sheet(type_, load(find_folder(catalogue, out or HERE, HERE)))
     if out is None:
         typer.echo(text.encode(), nl=False)  # a build sheet is UTF-8, whatever the screen is
         return
