@@ -64,14 +64,6 @@ class Memory(NamedTuple):
 
 
 @kernel
-def forget(memory: Memory) -> None:
-    """Begin with nothing remembered."""
-    memory.state[COUNT] = 0
-    for key in range(len(memory.head)):
-        memory.head[key] = -1
-
-
-@kernel
 def push(
     flat: Flat, ways: Ways, chain_way: Wholes, chain_item: Wholes, first: int, end: int, limit: float
 ) -> float:

@@ -13,7 +13,7 @@ from typing import Final, NamedTuple
 from sendoff.calc.deck_plan.accelerate import Reals, Wholes, kernel
 from sendoff.calc.deck_plan.bounds import NEVER, Sets, greatest_moment, least_moment, margin_at
 from sendoff.calc.deck_plan.crowding import Crowding, least_onto
-from sendoff.calc.deck_plan.memory import Memory, Start, forget, keep, push, seen
+from sendoff.calc.deck_plan.memory import Memory, Start, keep, push, seen
 from sendoff.calc.deck_plan.variables import BIG, NEAR, REARRANGED, Flat, Ways
 
 BETTER: Final = 1e-12
@@ -94,9 +94,8 @@ class Branch(NamedTuple):
 
 
 @kernel
-def open_search(flat: Flat, goal: Goal, work: Work, memory: Memory, least: float) -> None:
+def open_search(flat: Flat, goal: Goal, work: Work, least: float) -> None:
     """Put the empty arrangement on the stack; only margins better than `least` count."""
-    forget(memory)
     work.state[DEPTH], work.state[NODES], work.state[POOL_END], work.state[FOUND] = 0, 0, 0, 0
     work.state[SHARPEN_AT], work.best[SHARPENED] = SHARPEN_EVERY, least
     work.used[0], work.deck[0], work.turn[0], work.split[0], work.begin[0] = 0, 0, 1, 0, -BIG

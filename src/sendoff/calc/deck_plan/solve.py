@@ -23,7 +23,7 @@ Code = Literal["auto", "plain", "compiled"]
 HOLDS: Final = -1e-9
 """A margin from here on counts as holding: a limit met exactly is met."""
 FIRST_STEP: Final = 60
-"""Nodes before the bounds that take longer to work out."""
+"""Nodes before what takes longer to set up: more bounds, and remembering starts."""
 SLICE: Final = {"plain": 200, "compiled": 20_000}
 """Nodes between two looks at the time."""
 REMEMBERED: Final = {"plain": 3000, "compiled": 100_000}
@@ -216,21 +216,25 @@ class Setup:
         )  # fmt: skip
         return self._ready(goal)
 
+    @functools.cached_property
     def work(self) -> Work:
-        """Return room for a search."""
+        """Room for a search; each begins in it anew."""
         depth, pool = self.items + 1, (self.items + 1) * (self.way_count + 1)
         return accelerate.room(
             Work, self.code, depth, state=6, best=7, loads=depth * self.columns, room=self.columns + 1,
             scale=self.columns + 1, child_way=pool, child_item=pool, child_bound=pool, child_score=pool,
         )  # fmt: skip
 
-    def memory(self) -> Memory:
-        """Return room for what the search remembers."""
-        most = REMEMBERED[self.code] if self.items >= 4 else 0
-        return accelerate.room(
+    def memory(self, most: int) -> Memory:
+        """Return room for so many starts that the search remembers, none so far."""
+        memory = accelerate.room(
             Memory, self.code, most, state=1, head=(1 << self.items) * self.decks, chain_way=most * self.items,
             chain_item=most * self.items, loads=most * self.columns,
         )  # fmt: skip
+        memory.state[0] = 0
+        for key in range(len(memory.head)):
+            memory.head[key] = -1
+        return memory
 
     def find(
         self,
@@ -241,8 +245,8 @@ class Setup:
         node_limit: int | None = None,
     ) -> Found:
         """Search for the best arrangement with a margin above `least`, for so many nodes and while `go_on` says so."""
-        work, memory = self.work(), self.memory()
-        self.kernels["open_search"](self.flat, goal, work, memory, least)
+        work, memory = self.work, self.memory(0)
+        self.kernels["open_search"](self.flat, goal, work, least)
         most = 1 << 60 if node_limit is None else node_limit
         sharpened, how, step = False, search.OPEN, FIRST_STEP
         while how != search.DONE:
@@ -254,6 +258,7 @@ class Setup:
                 sharpened = True
             elif how == search.OPEN and step == FIRST_STEP:
                 self._lower_ceiling()
+                memory = self.memory(REMEMBERED[self.code] if self.items >= 4 else 0)
                 goal = goal._replace(top=min(goal.top, self.highest), enough=min(goal.enough, self.highest))
                 step = SLICE[self.code] if go_on else 1 << 60
             out_of_nodes = int(work.state[search.NODES]) >= most
