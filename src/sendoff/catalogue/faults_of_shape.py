@@ -50,7 +50,9 @@ def _missing(value: object, kind: Any, at: tuple[Part, ...], name: str) -> Itera
                 if key in value:
                     yield from _missing(value[key], inner, (*at, key), name)
                 elif required:
-                    yield Fault(name, _key((*at, key)), "", f"'{key}' is missing", f"Add a line {key} = …")
+                    yield Fault(
+                        name, _key((*at, key)), "", f"'{key}' is missing", _how_to_add(key, inner, at)
+                    )
         elif typing.get_origin(kind) is dict:
             for key, item in value.items():
                 yield from _missing(item, typing.get_args(kind)[1], (*at, key), name)
@@ -60,6 +62,17 @@ def _missing(value: object, kind: Any, at: tuple[Part, ...], name: str) -> Itera
     if _is_union(kind):
         for inner in typing.get_args(kind):
             yield from _missing(value, inner, at, name)
+
+
+def _how_to_add(key: str, kind: Any, at: tuple[Part, ...]) -> str:
+    """Return the cure for a missing line: tables and lists of tables have headings of their own."""
+    kind = _bare(kind)
+    heading = ".".join(str(part) for part in (*at, key) if isinstance(part, str))
+    if _fields(kind):
+        return f"Add a heading [{heading}] and its lines."
+    if typing.get_origin(kind) is tuple and _fields(_bare(typing.get_args(kind)[0])):
+        return f"Add a heading [[{heading}]] and its lines."
+    return f"Add a line {key} = …"
 
 
 def _items(kind: Any, count: int) -> list[Any]:

@@ -25,6 +25,8 @@ Day = Annotated[
     typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is made for; today if left out."),
 ]
 
+EARLIEST_YEAR, LATEST_YEAR = 2000, 2099
+
 
 def register(app: typer.Typer) -> None:
     """Give the commands to the one command line."""
@@ -38,11 +40,15 @@ def read_day(text: str | None) -> datetime.date:
     if text is None:
         return datetime.datetime.now(tz=datetime.UTC).date()
     try:
-        return datetime.date.fromisoformat(text)
+        day = datetime.date.fromisoformat(text)
     except ValueError:
         raise FaultyInput(
             Fault("--date", "", text, "that is no day of the calendar", "Write it as 2026-11-25.")
         ) from None
+    if not EARLIEST_YEAR <= day.year <= LATEST_YEAR:
+        cure = f"Write a day from {EARLIEST_YEAR} to {LATEST_YEAR}."
+        raise FaultyInput(Fault("--date", "", text, "that day is too far off", cure))
+    return day
 
 
 def new(
