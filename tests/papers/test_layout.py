@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from sendoff.briefing.numbers import SECTIONS
+from sendoff.drawings.lettering import width_mm
 from sendoff.papers import typeset
 from sendoff.papers.booklet import MOST_ROWS, data_of_booklet, numbers_data
 from sendoff.papers.figures import figures_of
@@ -150,7 +151,7 @@ def test_the_numbers_sheet_has_one_side_whatever_the_rows(
     data = _data(made("qb-0107", "en"))
     data |= {"stations": [], "diagrams": []}
     row = {"label": "Coupler set bolts, both of them", "shown": {"number": "24,900", "unit": "lbf·ft"}}
-    row |= {"second": "129 N·m", "origin": "card", "sub": ""}
+    row |= {"second": "129 N·m", "origin": "card", "sub": "", "wide": width_mm("24,900", 1.0, 600)}
     counts = {section: max(1, round(most * share)) for section, most in MOST_ROWS.items()}
     data["numbers"] = [
         {"section": section, "title": section.title(), "rows": [row] * counts[section]}

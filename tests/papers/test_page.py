@@ -127,6 +127,18 @@ def test_the_list_of_signs_is_that_of_the_face_itself() -> None:
     assert glyphs.covered() == {chr(code) for code in common}
 
 
+def test_every_formula_symbol_and_source_can_be_set_in_the_face() -> None:
+    from sendoff import sources
+    from sendoff.calc.contract import REGISTRY
+    from sendoff.papers.appendix import settable
+
+    texts = [source.title for source in sources.load().values()]
+    for calculation in REGISTRY.values():
+        texts += [settable(text) for text in (calculation.formula, *calculation.symbols.values())]
+    assert len(texts) > 500
+    assert [text for text in texts if glyphs.missing_sign(text) is not None] == []
+
+
 def test_all_pages_are_there_without_the_script(pack: Pack) -> None:
     read = Reader(pack.html)
     wanted = {f"station-{station.number}" for station in pack.briefing.stations}

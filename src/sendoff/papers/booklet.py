@@ -12,6 +12,7 @@ from sendoff.briefing.model import Briefing, Caution, Number
 from sendoff.briefing.numbers import SECTIONS
 from sendoff.catalogue.fields import Section, SignalWord
 from sendoff.catalogue.load import Catalogue
+from sendoff.drawings.lettering import width_mm
 from sendoff.findings.model import Finding
 from sendoff.papers import appendix, typeset
 from sendoff.papers.figures import Figures, diagrams_data
@@ -197,4 +198,5 @@ def _row(number: Number, *, crowded: bool) -> dict[str, Any]:
         "shown": asdict(number.shown),
         "second": str(number.second) if number.second is not None else "",
         "origin": number.origin,
+        "wide": round(width_mm(number.shown.number, 1.0, 600), 3),
     }

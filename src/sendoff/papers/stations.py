@@ -39,7 +39,14 @@ def station_data(
         "many": len(station.parts) > 1,
         "runs": list(_runs(station, language)) if station.twin is None else [],
         "checks": list(_checks(station, language)),
-        "troubles": [{"see": trouble.see, "look": trouble.look} for trouble in station.troubles],
+        "troubles": [
+            {
+                "see": trouble.see,
+                "look": trouble.look,
+                "wide": [_wide(trouble.see, 700), _wide(trouble.look)],
+            }
+            for trouble in station.troubles
+        ],
         "numbers": list(_numbers(station, language)),
         "origins": sorted({number.origin for number in station.numbers}),
         "upkeep": [
@@ -65,6 +72,11 @@ def _letter(station: Station, key: str) -> str:
 
 def _variant(part: PartSaid) -> str:
     return part.variant if part.variant != part.name else ""
+
+
+def _wide(text: str, weight: int = 400) -> float:
+    """Return how wide a text is on one line, in millimeters a point of size; a little too much, never too little."""
+    return round(width_mm(text, 1.0, weight) * 1.01, 3)
 
 
 # ── parts, cautions, steps ──────────────────────────────────────────────────────────────────────────────────────────
@@ -136,6 +148,7 @@ def _step(step: Step, number: int, state: str, language: str) -> dict[str, Any]:
         "text": step.text,
         "note": say("paper.two_people", language) if step.hands > 1 else "",
         "state": say(f"state.{step.state}", language) if step.state != state else "",
+        "wide": _wide(f"{step.text} ({say('paper.two_people', language)})" if step.hands > 1 else step.text),
     }
 
 
@@ -147,7 +160,8 @@ def _checks(station: Station, language: str) -> Iterator[dict[str, Any]]:
     state = station.state
     for check in station.checks:
         told = say(f"state.{check.state}", language) if check.state != state else ""
-        yield check_data(check, language) | {"letter": _letter(station, check.key), "state": told}
+        row = check_data(check, language) | {"letter": _letter(station, check.key), "state": told}
+        yield row | {"wide": _wide(f"{row['letter']}    {row['text']} ({row['note']})")}
         state = check.state
 
 
