@@ -8,7 +8,9 @@ combinations are tried at once.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -16,16 +18,19 @@ from sendoff.calc.deck_plan import Item, Placement, Problem
 from sendoff.calc.deck_plan.gear import INFINITE
 from tests.calc.deck_plan.checker import check, limits_under
 
+Numbers = np.ndarray[Any, np.dtype[Any]]
+Spread = Callable[[Numbers, int], Numbers]
+
 
 @dataclass
 class Spots:
     """All places of one item on the grid that break no rule by themselves."""
 
-    deck: np.ndarray
-    front: np.ndarray
-    moment: np.ndarray
-    worst: np.ndarray
-    loads: np.ndarray
+    deck: Numbers
+    front: Numbers
+    moment: Numbers
+    worst: Numbers
+    loads: Numbers
 
 
 def spots(problem: Problem, item: Item, step: float) -> Spots:
@@ -63,10 +68,12 @@ def spots(problem: Problem, item: Item, step: float) -> Spots:
                     shares = [contact.share_ratio for contact in item.contacts]
                     moment = item.mass_kg * sum(s * (front + o) for s, o in zip(shares, offsets, strict=True))
                     rows.append((number, front, moment, worst, loads))
-    columns = list(zip(*rows, strict=True)) if rows else [[], [], [], [], []]
     return Spots(
-        *(np.array(column, dtype=float) for column in columns[:4]),
-        np.array(columns[4], dtype=float).reshape(len(rows), len(zones)),
+        np.array([row[0] for row in rows], dtype=float),
+        np.array([row[1] for row in rows], dtype=float),
+        np.array([row[2] for row in rows], dtype=float),
+        np.array([row[3] for row in rows], dtype=float),
+        np.array([row[4] for row in rows], dtype=float).reshape(len(rows), len(zones)),
     )
 
 
@@ -77,7 +84,7 @@ def best_on_grid(problem: Problem, step: float) -> float:
         return -math.inf
     count = len(every)
 
-    def spread(values: np.ndarray, at: int) -> np.ndarray:
+    def spread(values: Numbers, at: int) -> Numbers:
         return values.reshape([-1 if axis == at else 1 for axis in range(count)])
 
     shape = tuple(len(each.deck) for each in every)
@@ -91,21 +98,21 @@ def best_on_grid(problem: Problem, step: float) -> float:
             margin = np.where(apart(problem, at, further, one, every[further], spread), margin, -math.inf)
     for number, zone in enumerate(zone for deck in problem.decks for zone in deck.zones):
         if zone.total_limit_kg < INFINITE:
-            load = sum(spread(each.loads[:, number], at) for at, each in enumerate(every))
+            onto = sum(spread(each.loads[:, number], at) for at, each in enumerate(every))
             margin = np.minimum(
-                margin, (zone.total_limit_kg - load) / zone.total_limit_kg / problem.tight.other_ratio
+                margin, (zone.total_limit_kg - onto) / zone.total_limit_kg / problem.tight.other_ratio
             )
     mass = sum(item.mass_kg for item in problem.items)
-    one, two = (limits_under(problem, [(mass, center)]) for center in (0.0, 1.0))
-    for name, (load, limit, tight, least) in one.items():
+    at_zero, at_one = (limits_under(problem, [(mass, center)]) for center in (0.0, 1.0))
+    for name, (load, limit, tight, least) in at_zero.items():
         if name not in problem.dropped:
-            there = load + (two[name][0] - load) * moment / mass
+            there = load + (at_one[name][0] - load) * moment / mass
             left = there - limit if least else limit - there
             margin = np.minimum(margin, left / limit / tight)
     return float(margin.max())
 
 
-def apart(problem: Problem, at: int, further: int, one: Spots, other: Spots, spread) -> np.ndarray:  # type: ignore[no-untyped-def]  # noqa: ANN001
+def apart(problem: Problem, at: int, further: int, one: Spots, other: Spots, spread: Spread) -> Numbers:
     """Whether two items may stand so: on other decks, or with room between them, and neither in the other's way."""
     a, b = problem.items[at], problem.items[further]
     same = spread(one.deck, at) == spread(other.deck, further)
@@ -126,4 +133,4 @@ def apart(problem: Problem, at: int, further: int, one: Spots, other: Spots, spr
                     fine &= ~((spread(one.deck, at) == number) & (spread(other.deck, further) == under))
                 if second < first:
                     fine &= ~((spread(other.deck, further) == number) & (spread(one.deck, at) == under))
-    return fine
+    return np.asarray(fine)

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from sendoff.calc.deck_plan import Contact, Item, Placement, Problem, Zone
+from sendoff.calc.deck_plan import Contact, Deck, Item, Placement, Problem, Ramp, Zone
 from sendoff.calc.deck_plan.gear import INFINITE
 
 EPS = 1e-6
@@ -97,127 +98,152 @@ def limits_under(
     return {name: row for name, row in found.items() if row[1] < INFINITE}
 
 
+def on(problem: Problem, name: str) -> bool:
+    """Whether a limit was not left out."""
+    return name not in problem.dropped
+
+
+@dataclass(frozen=True)
+class Standing:
+    """One item where it stands."""
+
+    problem: Problem
+    item: Item
+    deck: Deck
+    placement: Placement
+
+    @property
+    def begin(self) -> float:
+        return self.placement.front_m
+
+    @property
+    def end(self) -> float:
+        return self.placement.front_m + self.item.length_m
+
+    @property
+    def wheels(self) -> list[tuple[Contact, float]]:
+        """Each contact with its place."""
+        if self.placement.facing == "forward":
+            return [(contact, self.begin + contact.offset_m) for contact in self.item.contacts]
+        return [(contact, self.end - contact.offset_m) for contact in self.item.contacts]
+
+    def on(self, name: str) -> bool:
+        return on(self.problem, name)
+
+    def zones_under(self, at: float) -> list[Zone]:
+        """Zones that a wheel at a place stands on: two on the very edge between them."""
+        edge, first, last = self.problem.edge_m - EPS, self.deck.zones[0], self.deck.zones[-1]
+        opened = not self.on(f"room:{self.deck.name}")
+        return [
+            zone
+            for zone in self.deck.zones
+            if (zone.front_m + edge <= at or (opened and zone is first))
+            and (at <= zone.rear_m - edge or (opened and zone is last))
+        ]
+
+    def broken(self) -> Iterator[str]:
+        """Every rule it breaks by itself."""
+        name, facing = self.item.name, self.placement.facing
+        if facing not in self.item.facings and self.on("facing") and self.on(f"facing:{name}"):
+            yield f"{name} must not face {facing}"
+        if self.on(f"room:{self.deck.name}"):
+            if self.begin < self.deck.zones[0].front_m - self.deck.front_overhang_m - EPS:
+                yield f"{name} sticks out ahead"
+            if self.end > self.deck.zones[-1].rear_m + self.deck.rear_overhang_m + EPS:
+                yield f"{name} sticks out behind"
+        for zone in self.deck.zones:
+            if min(self.end, zone.rear_m) - max(self.begin, zone.front_m) > EPS:
+                yield from self._body_over(zone)
+        for _, at in self.wheels:
+            yield from self._wheel_at(at)
+        if self.deck.ramp is not None and self.item.moved_by != "lifted":
+            yield from self._up_the_ramp(self.deck.ramp)
+
+    def _body_over(self, zone: Zone) -> Iterator[str]:
+        width, height = self.item.width_m or 0.0, self.item.height_m or 0.0
+        if width > zone.width_limit_m + EPS and self.on(f"width:{zone.name}"):
+            yield f"{self.item.name} is too wide over {zone.name}"
+        if height > zone.height_limit_m + EPS and self.on(f"height:{zone.name}"):
+            yield f"{self.item.name} is too high over {zone.name}"
+
+    def _wheel_at(self, at: float) -> Iterator[str]:
+        name, edge = self.item.name, self.problem.edge_m
+        if not self.zones_under(at):
+            yield f"{name} has a wheel on no zone"
+        for strip in self.deck.strips:
+            inside = strip.front_m - edge + EPS < at < strip.rear_m + edge - EPS
+            if inside and self.on(f"strip:{strip.name}"):
+                yield f"{name} stands on {strip.name}"
+        points, reach = self.deck.strap_points_m, self.item.strap_reach_m
+        far = points and reach is not None and min(abs(point - at) for point in points) > reach + EPS
+        if far and self.on(f"straps:{self.deck.name}"):
+            yield f"{name} has no strap point within reach"
+
+    def _up_the_ramp(self, ramp: Ramp) -> Iterator[str]:
+        """Across a crest the belly comes down to a point on the circle of equal tangents."""
+        item, deck = self.item, self.deck.name
+        half = (item.contacts[-1].offset_m - item.contacts[0].offset_m) / 2
+        drop = half * math.sin(ramp.angle_rad) / (1 + math.cos(ramp.angle_rad))
+        if item.clearance_m is not None and item.clearance_m < drop - EPS and self.on(f"ramp_crest:{deck}"):
+            yield f"{item.name} touches the crest"
+        ends = [math.tan(angle) for angle in (item.approach_rad, item.departure_rad) if angle is not None]
+        if ends and min(ends) < math.tan(ramp.angle_rad) - EPS and self.on(f"ramp_foot:{deck}"):
+            yield f"{item.name} touches the foot"
+        heaviest = max(contact.share_ratio * item.mass_kg / contact.wheel_count for contact in item.contacts)
+        if heaviest > ramp.wheel_limit_kg + EPS and self.on(f"ramp_wheel:{deck}"):
+            yield f"{item.name} is too heavy for the ramp"
+
+
 def check(problem: Problem, placements: Sequence[Placement]) -> tuple[list[str], float]:
     """Return every rule that is broken by places, and the least margin of all loads."""
-    broken: list[str] = []
     items = {item.name: item for item in problem.items}
     decks = {deck.name: deck for deck in problem.decks}
+    rows = [Standing(problem, items[row.item], decks[row.deck], row) for row in placements]
+    broken = [text for row in rows for text in row.broken()]
     if sorted(placement.item for placement in placements) != sorted(items):
         broken.append("not every item stands exactly once")
-    on = lambda name: name not in problem.dropped  # noqa: E731
-    loads: list[tuple[float, float]] = []
-    edges: list[tuple[Item, Contact, list[Zone]]] = []
-    margins: list[float] = []
-    for placement in placements:
-        item, deck = items[placement.item], decks[placement.deck]
-        begin, end = placement.front_m, placement.front_m + item.length_m
-        if placement.facing not in item.facings and on("facing") and on(f"facing:{item.name}"):
-            broken.append(f"{item.name} must not face {placement.facing}")
-        if on(f"room:{deck.name}"):
-            if begin < deck.zones[0].front_m - deck.front_overhang_m - EPS:
-                broken.append(f"{item.name} sticks out ahead")
-            if end > deck.zones[-1].rear_m + deck.rear_overhang_m + EPS:
-                broken.append(f"{item.name} sticks out behind")
-        for zone in deck.zones:
-            if min(end, zone.rear_m) - max(begin, zone.front_m) > EPS:
-                if (
-                    item.width_m is not None
-                    and item.width_m > zone.width_limit_m + EPS
-                    and on(f"width:{zone.name}")
-                ):
-                    broken.append(f"{item.name} is too wide over {zone.name}")
-                if (
-                    item.height_m is not None
-                    and item.height_m > zone.height_limit_m + EPS
-                    and on(f"height:{zone.name}")
-                ):
-                    broken.append(f"{item.name} is too high over {zone.name}")
-        for contact in item.contacts:
-            at = begin + contact.offset_m if placement.facing == "forward" else end - contact.offset_m
-            kg = contact.share_ratio * item.mass_kg
-            loads.append((kg, at))
-            first, last = deck.zones[0], deck.zones[-1]
-            open_ends = not on(f"room:{deck.name}")
-            standing = [
-                zone
-                for zone in deck.zones
-                if (zone.front_m + problem.edge_m - EPS <= at or (open_ends and zone is first))
-                and (at <= zone.rear_m - problem.edge_m + EPS or (open_ends and zone is last))
-            ]
-            if not standing:
-                broken.append(f"{item.name} has a wheel on no zone")
-                continue
-            edges.append((item, contact, standing))
-            for strip in deck.strips:
-                if (
-                    on(f"strip:{strip.name}")
-                    and strip.front_m - problem.edge_m + EPS < at < strip.rear_m + problem.edge_m - EPS
-                ):
-                    broken.append(f"{item.name} stands on {strip.name}")
-            if deck.strap_points_m and item.strap_reach_m is not None and on(f"straps:{deck.name}"):
-                away = min(abs(point - at) for point in deck.strap_points_m)
-                if away > item.strap_reach_m + EPS:
-                    broken.append(f"{item.name} has no strap point within reach")
-        if deck.ramp is not None and item.moved_by != "lifted":
-            # a wheelbase across a crest: the belly comes down to a point on the circle of equal tangents
-            half = (item.contacts[-1].offset_m - item.contacts[0].offset_m) / 2
-            drop = half * math.sin(deck.ramp.angle_rad) / (1 + math.cos(deck.ramp.angle_rad))
-            if (
-                item.clearance_m is not None
-                and item.clearance_m < drop - EPS
-                and on(f"ramp_crest:{deck.name}")
-            ):
-                broken.append(f"{item.name} touches the crest")
-            for angle in (item.approach_rad, item.departure_rad):
-                if (
-                    angle is not None
-                    and math.tan(angle) < math.tan(deck.ramp.angle_rad) - EPS
-                    and on(f"ramp_foot:{deck.name}")
-                ):
-                    broken.append(f"{item.name} touches the foot")
-            for contact in item.contacts:
-                if (
-                    contact.share_ratio * item.mass_kg / contact.wheel_count > deck.ramp.wheel_limit_kg + EPS
-                    and on(f"ramp_wheel:{deck.name}")
-                ):
-                    broken.append(f"{item.name} is too heavy for the ramp")
     broken += _overlaps(problem, placements)
-    if problem.drop_rule == "must" and on("drop_order"):
+    if problem.drop_rule == "must" and on(problem, "drop_order"):
         broken += _drops(problem, placements)
-    margins.append(_zones(problem, edges))
-    for name, (load, limit, tight, least) in limits_under(problem, loads).items():
-        if on(name):
-            margins.append((load - limit if least else limit - load) / limit / tight)
-    return broken, min(margins, default=math.inf)
+    wheels = [(row.item, contact, row.zones_under(at)) for row in rows for contact, at in row.wheels]
+    margins = [_zones(problem, [wheel for wheel in wheels if wheel[2]])]
+    loads = [(contact.share_ratio * row.item.mass_kg, at) for row in rows for contact, at in row.wheels]
+    margins += [
+        (load - limit if least else limit - load) / limit / tight
+        for name, (load, limit, tight, least) in limits_under(problem, loads).items()
+        if on(problem, name)
+    ]
+    return broken, min(margins)
 
 
 def _zones(problem: Problem, contacts: list[tuple[Item, Contact, list[Zone]]]) -> float:
-    """Return the least margin of wheels and zones; a wheel on the very edge of two zones counts where that is better."""
-    best = -math.inf
-    on = lambda name: name not in problem.dropped  # noqa: E731
-    for choice in itertools.product(*(zones for _, _, zones in contacts)):
-        margins, loads = (
-            [math.inf],
-            dict.fromkeys((zone.name for deck in problem.decks for zone in deck.zones), 0.0),
-        )
-        for (item, contact, _), zone in zip(contacts, choice, strict=True):
-            kg = contact.share_ratio * item.mass_kg
-            loads[zone.name] += kg
-            if zone.wheel_limit_kg < INFINITE and on(f"zone_wheel:{zone.name}"):
-                each = kg / contact.wheel_count
-                margins.append((zone.wheel_limit_kg - each) / zone.wheel_limit_kg / problem.tight.other_ratio)
-            if on(f"lane:{zone.name}"):
-                too_far_in = item.track_inner_m is not None and item.track_inner_m < zone.lane_inner_m - EPS
-                too_far_out = item.track_outer_m is not None and item.track_outer_m > zone.lane_outer_m + EPS
-                if too_far_in or too_far_out:
-                    margins.append(-math.inf)
-        for zone in (zone for deck in problem.decks for zone in deck.zones):
-            if zone.total_limit_kg < INFINITE and on(f"zone_total:{zone.name}"):
-                margins.append(
-                    (zone.total_limit_kg - loads[zone.name]) / zone.total_limit_kg / problem.tight.other_ratio
-                )
-        best = max(best, min(margins))
-    return best
+    """Return the least margin of wheels and zones; a wheel on the edge of two zones counts where that is better."""
+    choices = itertools.product(*(zones for _, _, zones in contacts))
+    return max(_zones_as_chosen(problem, contacts, choice) for choice in choices)
+
+
+def _zones_as_chosen(
+    problem: Problem, contacts: list[tuple[Item, Contact, list[Zone]]], choice: tuple[Zone, ...]
+) -> float:
+    margins, tight = [math.inf], problem.tight.other_ratio
+    zones = [zone for deck in problem.decks for zone in deck.zones]
+    loads = dict.fromkeys((zone.name for zone in zones), 0.0)
+    for (item, contact, _), zone in zip(contacts, choice, strict=True):
+        kg = contact.share_ratio * item.mass_kg
+        loads[zone.name] += kg
+        if zone.wheel_limit_kg < INFINITE and on(problem, f"zone_wheel:{zone.name}"):
+            margins.append((zone.wheel_limit_kg - kg / contact.wheel_count) / zone.wheel_limit_kg / tight)
+        if on(problem, f"lane:{zone.name}"):
+            too_far_in = item.track_inner_m is not None and item.track_inner_m < zone.lane_inner_m - EPS
+            too_far_out = item.track_outer_m is not None and item.track_outer_m > zone.lane_outer_m + EPS
+            if too_far_in or too_far_out:
+                margins.append(-math.inf)
+    margins += [
+        (zone.total_limit_kg - loads[zone.name]) / zone.total_limit_kg / tight
+        for zone in zones
+        if zone.total_limit_kg < INFINITE and on(problem, f"zone_total:{zone.name}")
+    ]
+    return min(margins)
 
 
 def _overlaps(problem: Problem, placements: Sequence[Placement]) -> list[str]:

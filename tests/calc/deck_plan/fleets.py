@@ -77,13 +77,11 @@ def hauler(items: tuple[Item, ...], *, up: bool = True) -> Problem:
         under = Zone(
             "under_lift", 2.3, 3.9, total_limit_kg=3000.0, wheel_limit_kg=1150.0, height_limit_m=1.62
         )
-        decks = (
+        lift = Zone("lift_deck", -1.2, 4.0, total_limit_kg=2950.0, wheel_limit_kg=900.0, height_limit_m=1.72)
+        decks: tuple[Deck, ...] = (
             Deck("lower", (under, main, tail), (hinge,), 0.7, 1.2, ramp=ramp),
-            Deck(
-                "lift", (Zone("lift_deck", -1.2, 4.0, total_limit_kg=2950.0, wheel_limit_kg=900.0, height_limit_m=1.72),),
-                (), 0.9, 0.6, leaves_over=("lower",), effort_count=1,
-            ),
-        )  # fmt: skip
+            Deck("lift", (lift,), (), 0.9, 0.6, leaves_over=("lower",), effort_count=1),
+        )
     else:
         neck = Zone("lift_deck", -1.2, 4.0, total_limit_kg=2950.0, wheel_limit_kg=900.0, height_limit_m=2.6)
         # lowered, the lift deck lies on the neck and slopes down to the main deck

@@ -1,4 +1,4 @@
-"""Random deck problems: the same ones for every run, from a seed. Lengths are whole millimeters, masses whole kilograms.
+"""Random deck problems: the same ones for every run, from a seed. Lengths in whole millimeters, masses in kilograms.
 
 Some have room to spare and some have none, some fit by weight and some do not; both suspensions, one or two decks,
 zones, strips, strap points, width, height, wheel ways, drop orders, fixed facings, trucks and limits of the law.
@@ -7,10 +7,10 @@ zones, strips, strap points, width, height, wheel ways, drop orders, fixed facin
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 
 from sendoff.calc.deck_plan import (
     AxleGroup,
-    Contact,
     Deck,
     Item,
     Problem,
@@ -47,17 +47,28 @@ def random_item(chance: random.Random, name: str, *, small: bool) -> Item:
         front = mm(chance.uniform(0.14, 0.22) * length)
         base = mm(chance.uniform(0.52, 0.62) * length)
         return vehicle(
-            name, mass, length_m=length, front_overhang_m=front, wheelbase_m=base,
+            name,
+            mass,
+            length_m=length,
+            front_overhang_m=front,
+            wheelbase_m=base,
             front_share_ratio=round(chance.uniform(0.4, 0.65), 2),
-            facings=chance.choice([("forward", "backward")] * 4 + [("forward",), ("backward",)]), **more,
-        )  # fmt: skip
+            facings=chance.choice([("forward", "backward")] * 4 + [("forward",), ("backward",)]),
+            **more,
+        )
     if kind < 0.93:
         rollers = chance.choice([2, 3, 4])
         tracks = mm(mm(0.64 * length / (rollers - 1)) * (rollers - 1))
         return on_tracks(
-            name, mass, length_m=length, tracks_front_m=mm(0.2 * length), tracks_length_m=tracks,
-            center_m=mm(0.2 * length + tracks * chance.uniform(0.42, 0.58)), roller_count=rollers, **more,
-        )  # fmt: skip
+            name,
+            mass,
+            length_m=length,
+            tracks_front_m=mm(0.2 * length),
+            tracks_length_m=tracks,
+            center_m=mm(0.2 * length + tracks * chance.uniform(0.42, 0.58)),
+            roller_count=rollers,
+            **more,
+        )
     facings: tuple[Facing, ...] = ("forward",)
     return on_bearers(
         name,
@@ -79,23 +90,29 @@ def random_zones(
         *sorted(mm(first + (last - first) * chance.uniform(0.12, 0.88)) for _ in range(count - 1)),
         last,
     ]
-    zones = []
-    for number, (front, rear) in enumerate(zip(cuts, cuts[1:], strict=False), 1):
+    zones: list[Zone] = []
+    for number, (front, rear) in enumerate(pairwise(cuts), 1):
         if rear - front < 0.3:
             continue
         begin = mm(front + (0.15 if chance.random() < 0.15 and number > 1 else 0.0))
         part = (rear - begin) / (last - first)
         zones.append(
             Zone(
-                f"{name}{number}", zones[-1].rear_m if zones and begin == front else begin, rear,
-                total_limit_kg=float(round(mass * min(1.0, part * chance.uniform(1.0, 2.2)) + 200)) if limits and chance.random() < 0.75 else INFINITE,
-                wheel_limit_kg=float(round(chance.uniform(500, 1300))) if limits and chance.random() < 0.5 else INFINITE,
+                f"{name}{number}",
+                zones[-1].rear_m if zones and begin == front else begin,
+                rear,
+                total_limit_kg=float(round(mass * min(1.0, part * chance.uniform(1.0, 2.2)) + 200))
+                if limits and chance.random() < 0.75
+                else INFINITE,
+                wheel_limit_kg=float(round(chance.uniform(500, 1300)))
+                if limits and chance.random() < 0.5
+                else INFINITE,
                 width_limit_m=mm(chance.uniform(1.85, 2.2)) if chance.random() < 0.12 else INFINITE,
                 height_limit_m=mm(chance.uniform(1.75, 2.2)) if chance.random() < 0.12 else INFINITE,
                 lane_inner_m=mm(chance.uniform(0.9, 1.2)) if chance.random() < 0.1 else 0.0,
                 lane_outer_m=mm(chance.uniform(1.9, 2.1)) if chance.random() < 0.1 else INFINITE,
             )
-        )  # fmt: skip
+        )
     return tuple(zones)
 
 
@@ -112,10 +129,16 @@ def random_deck(chance: random.Random, name: str, first: float, length: float, m
         step = chance.uniform(0.5, 1.2)
         points = tuple(mm(first + step * number) for number in range(int(length / step) + 1))
     return Deck(
-        name, zones, tuple(strips),
-        front_overhang_m=mm(chance.uniform(0.0, 0.9)), rear_overhang_m=mm(chance.uniform(0.0, 1.2)), strap_points_m=points,
-        ramp=Ramp(chance.uniform(0.1, 0.25), float(round(chance.uniform(900, 2500)))) if chance.random() < 0.3 else None,
-    )  # fmt: skip
+        name,
+        zones,
+        tuple(strips),
+        front_overhang_m=mm(chance.uniform(0.0, 0.9)),
+        rear_overhang_m=mm(chance.uniform(0.0, 1.2)),
+        strap_points_m=points,
+        ramp=Ramp(chance.uniform(0.1, 0.25), float(round(chance.uniform(900, 2500))))
+        if chance.random() < 0.3
+        else None,
+    )
 
 
 def random_problem(seed: int, item_count: int) -> Problem:
@@ -132,9 +155,12 @@ def random_problem(seed: int, item_count: int) -> Problem:
     reach = chance.random() < 0.5
     for number, item in enumerate(items):
         items[number] = with_changes(
-            item, strap_reach_m=mm(chance.uniform(0.45, 1.0)) if reach else None,
-            clearance_m=mm(chance.uniform(0.12, 0.25)), approach_rad=chance.uniform(0.2, 0.4), departure_rad=chance.uniform(0.2, 0.4),
-        )  # fmt: skip
+            item,
+            strap_reach_m=mm(chance.uniform(0.45, 1.0)) if reach else None,
+            clearance_m=mm(chance.uniform(0.12, 0.25)),
+            approach_rad=chance.uniform(0.2, 0.4),
+            departure_rad=chance.uniform(0.2, 0.4),
+        )
     drops = chance.random() < 0.25
     if drops:
         stops = chance.choice([1, 2, 3])
@@ -164,9 +190,13 @@ def random_problem(seed: int, item_count: int) -> Problem:
     if longest < max(item.length_m for item in items):
         return random_problem(seed + 1_000_003, item_count)
     return Problem(
-        tuple(items), tuple(decks), *random_trailer_and_truck(chance, mass, first, room), gap_m=gap,
-        edge_m=chance.choice([0.0, 0.0, 0.08]), drop_rule="must" if chance.random() < 0.7 else "prefer",
-    )  # fmt: skip
+        tuple(items),
+        tuple(decks),
+        *random_trailer_and_truck(chance, mass, first, room),
+        gap_m=gap,
+        edge_m=chance.choice([0.0, 0.0, 0.08]),
+        drop_rule="must" if chance.random() < 0.7 else "prefer",
+    )
 
 
 def random_choice(seed: int, item_count: int, fitting: int) -> Problem:
@@ -193,7 +223,7 @@ def random_choice(seed: int, item_count: int, fitting: int) -> Problem:
 
 def with_changes(item: Item, **changes: object) -> Item:
     fields = {name: getattr(item, name) for name in item.__slots__}
-    return Item(**(fields | changes))  # type: ignore[arg-type]
+    return Item(**(fields | changes))
 
 
 def random_trailer_and_truck(
@@ -211,23 +241,36 @@ def random_trailer_and_truck(
     fit = chance.choice([chance.uniform(0.88, 1.0), chance.uniform(1.05, 1.2), chance.uniform(1.1, 1.5)])
     axle = float(round(gross * (1 - share) / count * fit))
     trailer = Trailer(
-        empty, empty_center, axles, chance.choice(["equalized", "torsion"]), (axle,) * count,
+        empty,
+        empty_center,
+        axles,
+        chance.choice(["equalized", "torsion"]),
+        (axle,) * count,
         float(round(gross * max(fit, 0.96))),
         pin_limit_kg=float(round(gross * share * chance.uniform(1.05, 1.7))),
-        pin_share_least_ratio=round(max(0.05, share - chance.uniform(0.02, 0.08)), 3) if chance.random() < 0.8 else 0.0,
+        pin_share_least_ratio=round(max(0.05, share - chance.uniform(0.02, 0.08)), 3)
+        if chance.random() < 0.8
+        else 0.0,
         pin_share_most_ratio=round(share + chance.uniform(0.02, 0.08), 3) if chance.random() < 0.8 else 1.0,
-        tire_limit_kg=tuple(float(round(axle / 2 * chance.uniform(0.95, 1.2))) for _ in axles) if chance.random() < 0.6 else (),
+        tire_limit_kg=tuple(float(round(axle / 2 * chance.uniform(0.95, 1.2))) for _ in axles)
+        if chance.random() < 0.6
+        else (),
         axle_preload_kg=float(round(chance.uniform(0, 0.2) * axle)) if chance.random() < 0.4 else 0.0,
-    )  # fmt: skip
+    )
     if chance.random() < 0.4:
         return trailer, None, ()
     pin = gross * share
     truck = Truck(
-        mm(chance.uniform(-4.5, -3.4)), mm(chance.uniform(0.05, 0.2) if chance.random() < 0.6 else chance.uniform(-1.6, -0.9)),
-        float(round(chance.uniform(1700, 2200))), float(round(chance.uniform(1200, 1700))), front_limit_kg=2800.0,
-        rear_limit_kg=float(round(1700 + pin * chance.uniform(0.9, 1.5))), gross_limit_kg=float(round(3700 + pin * chance.uniform(0.95, 1.4))),
-        combined_limit_kg=float(round((gross + 3700) * chance.uniform(0.98, 1.2))), front_least_kg=900.0,
-    )  # fmt: skip
+        mm(chance.uniform(-4.5, -3.4)),
+        mm(chance.uniform(0.05, 0.2) if chance.random() < 0.6 else chance.uniform(-1.6, -0.9)),
+        float(round(chance.uniform(1700, 2200))),
+        float(round(chance.uniform(1200, 1700))),
+        front_limit_kg=2800.0,
+        rear_limit_kg=float(round(1700 + pin * chance.uniform(0.9, 1.5))),
+        gross_limit_kg=float(round(3700 + pin * chance.uniform(0.95, 1.4))),
+        combined_limit_kg=float(round((gross + 3700) * chance.uniform(0.98, 1.2))),
+        front_least_kg=900.0,
+    )
     groups = []
     if chance.random() < 0.4:
         names = tuple(f"axle_{number}" for number in range(1, count + 1))

@@ -14,8 +14,9 @@ from dataclasses import dataclass, field
 import highspy
 import numpy as np
 
-from sendoff.calc.deck_plan import Deck, Item, Problem, Zone
+from sendoff.calc.deck_plan import Deck, Item, Problem, Truck, Zone
 from sendoff.calc.deck_plan.gear import INFINITE
+from sendoff.calc.deck_plan.problem import Facing
 
 HIGHEST = 200.0
 
@@ -147,238 +148,234 @@ class Answer:
     """Seconds to write the program and hand it over."""
 
 
-def build(
-    problem: Problem, *, choose: bool = False, objective: str | None = None, twins: bool = True
-) -> tuple[Model, dict[str, int]]:
-    """Write the program. `choose`: items may stay behind, the worth of those that ride counts, margins must be >= 0.
+Terms = list[tuple[int, float]]
 
-    `objective`: the margin of this one limit is kept, all others must only hold.
+
+@dataclass
+class Program:
+    """The mixed-integer program of one problem, as it is written.
+
+    `choose`: items may stay behind, the worth of those that ride counts, margins must be at least zero. `objective`:
+    the margin of this one limit is kept, all others must only hold.
     """
-    m, named = Model(), {}
-    t = m.column(0.0 if choose else -HIGHEST, 0.0 if choose else HIGHEST, cost=0.0 if choose else 1.0)
-    named["margin"] = t
 
-    def keep(name: str, terms: list[tuple[int, float]], limit: float, tight: float) -> None:
-        """terms <= limit, with the margin's part of the limit to spare."""
-        if not on(problem, name):
-            return
-        counted = objective is None or name == objective
-        m.row(-INFINITE, limit, [*terms, (t, tight * limit)] if counted and not choose else terms)
+    problem: Problem
+    choose: bool = False
+    objective: str | None = None
+    model: Model = field(default_factory=Model)
+    margin: int = 0
+    place: list[int] = field(default_factory=list)
+    ride: list[int] = field(default_factory=list)
+    here: dict[tuple[int, str], list[int]] = field(default_factory=dict)
+    """Ways of an item to stand on a deck, one binary for each facing."""
+    zones: dict[str, Terms] = field(default_factory=dict)
+    turned: Terms = field(default_factory=list)
+    """Moment of each item about its own forward end, by the way it faces."""
 
-    items, decks = problem.items, problem.decks
-    room = sum(item.length_m + problem.gap_m for item in items)
-    place, rides, here, zone_terms = [], [], {}, {}
-    for i, item in enumerate(items):
-        ride = m.column(0.0 if choose else 1.0, 1.0, whole=choose, cost=item.worth / 1000 if choose else 0.0)
-        rides.append(ride)
-        named[f"ride:{item.name}"] = ride
-        low = min(deck.first_m - (0 if on(problem, f"room:{deck.name}") else room) for deck in decks)
-        high = max(
-            deck.last_m + (0 if on(problem, f"room:{deck.name}") else room) - item.length_m for deck in decks
+    def write(self) -> Model:
+        """Write all of it."""
+        highest = 0.0 if self.choose else HIGHEST
+        self.margin = self.model.column(-highest, highest, cost=0.0 if self.choose else 1.0)
+        for number, item in enumerate(self.problem.items):
+            self.write_item(number, item)
+        for one, item in enumerate(self.problem.items):
+            for other in range(one + 1, len(self.problem.items)):
+                self.write_pair(one, other, alike=_same(item, self.problem.items[other]))
+        for zone in (zone for deck in self.problem.decks for zone in deck.zones):
+            if zone.total_limit_kg < INFINITE and zone.name in self.zones:
+                limit, tight = zone.total_limit_kg / 1000, self.problem.tight.other_ratio
+                self.keep(f"zone_total:{zone.name}", self.zones[zone.name], limit, tight * limit)
+        self.write_statics()
+        return self.model
+
+    def counts(self, name: str) -> bool:
+        """Whether a limit's margin counts, and not only that it holds."""
+        return not self.choose and (self.objective is None or name == self.objective)
+
+    def keep(self, name: str, terms: Terms, limit: float, unit: float) -> None:
+        """Write terms <= limit, with margin units to spare where its margin counts."""
+        if on(self.problem, name):
+            self.model.row(-INFINITE, limit, [*terms, (self.margin, unit)] if self.counts(name) else terms)
+
+    def write_item(self, number: int, item: Item) -> None:
+        """Write where one item may stand."""
+        m, decks = self.model, self.problem.decks
+        worth = item.worth / 1000 if self.choose else 0.0
+        ride = m.column(0.0 if self.choose else 1.0, 1.0, whole=self.choose, cost=worth)
+        low = min(begin for begin, _ in (ends(self.problem, deck) for deck in decks))
+        high = max(end for _, end in (ends(self.problem, deck) for deck in decks)) - item.length_m
+        place = m.column(min(low, 0.0), max(high, 0.0))
+        self.ride.append(ride)
+        self.place.append(place)
+        spots: list[list[tuple[int, float, float]]] = [[] for _ in range(len(item.contacts) + 1)]
+        for deck in decks:
+            self.here[number, deck.name] = [
+                self.write_way(item, deck, facing, spots) for facing in ways_to_face(self.problem, deck, item)
+            ]
+        m.row(
+            0.0, 0.0, [*((way, 1.0) for deck in decks for way in self.here[number, deck.name]), (ride, -1.0)]
         )
-        p = m.column(min(low, 0.0), max(high, 0.0))
-        place.append(p)
-        stands, low_terms, high_terms = [], {}, {}
-        body_low, body_high = [], []
-        for d, deck in enumerate(decks):
-            facings = item.facings
-            if not on(problem, "facing") or not on(problem, f"facing:{item.name}"):
-                facings = ("forward", "backward")
-            on_deck = []
-            for facing in facings if comes_up(problem, deck, item) else ():
-                y = m.column(0.0, 1.0, whole=True)
-                named[f"y:{item.name}:{deck.name}:{facing}"] = y
-                stands.append(y)
-                on_deck.append(y)
-                offsets = item.offsets_m(facing)
-                for j, contact in enumerate(item.contacts):
-                    choices = []
-                    for begin, end, zone in pieces(problem, deck, item):
-                        v = m.column(0.0, 1.0, whole=True)
-                        choices.append((v, 1.0))
-                        low_terms.setdefault(j, []).append((v, begin - offsets[j]))
-                        high_terms.setdefault(j, []).append((v, end - offsets[j]))
-                        load = contact.share_ratio * item.mass_kg
-                        zone_terms.setdefault(zone.name, []).append((v, load / 1000))
-                        if zone.wheel_limit_kg < INFINITE and on(problem, f"zone_wheel:{zone.name}"):
-                            part = (zone.wheel_limit_kg - load / contact.wheel_count) / (
-                                problem.tight.other_ratio * zone.wheel_limit_kg
-                            )
-                            if choose or (objective is not None and objective != f"zone_wheel:{zone.name}"):
-                                if part < 0:
-                                    m.row(-INFINITE, 0.0, [(v, 1.0)])
-                            else:
-                                m.row(-INFINITE, HIGHEST, [(t, 1.0), (v, HIGHEST - part)])
-                    m.row(0.0, 0.0, [*choices, (y, -1.0)])
-                pieces_of_body = [
-                    (m.column(0.0, 1.0, whole=True), a, b) for a, b in body_pieces(problem, deck, item)
-                ]
-                m.row(0.0, 0.0, [*((b, 1.0) for b, _, _ in pieces_of_body), (y, -1.0)])
-                body_low += [(b, begin) for b, begin, _ in pieces_of_body]
-                body_high += [(b, end) for b, _, end in pieces_of_body]
-            here[i, d] = on_deck
-        m.row(0.0, 0.0, [*((y, 1.0) for y in stands), (ride, -1.0)])
-        slack_low, slack_high = [], []
-        if choose:  # left behind it stands at zero and counts for nothing
-            m.row(-INFINITE, 0.0, [(p, 1.0), (ride, -max(high, 0.0))])
-            m.row(0.0, INFINITE, [(p, 1.0), (ride, -min(low, 0.0))])
-        for j in low_terms:
-            m.row(0.0, INFINITE, [(p, 1.0), *((v, -a) for v, a in low_terms[j]), *slack_low])
-            m.row(-INFINITE, 0.0, [(p, 1.0), *((v, -b) for v, b in high_terms[j]), *slack_high])
-        m.row(0.0, INFINITE, [(p, 1.0), *((v, -a) for v, a in body_low)])
-        m.row(-INFINITE, 0.0, [(p, 1.0), *((v, -b) for v, b in body_high)])
-    _order(problem, m, place, here, twins=twins)
-    for deck in decks:
-        for zone in deck.zones:
-            if zone.total_limit_kg < INFINITE and zone.name in zone_terms:
-                keep(
-                    f"zone_total:{zone.name}",
-                    zone_terms[zone.name],
-                    zone.total_limit_kg / 1000,
-                    problem.tight.other_ratio,
+        if self.choose:  # left behind it stands at zero and counts for nothing
+            m.row(-INFINITE, 0.0, [(place, 1.0), (ride, -max(high, 0.0))])
+            m.row(0.0, INFINITE, [(place, 1.0), (ride, -min(low, 0.0))])
+        for row in spots:  # one of the pieces under each contact, and one for the body, holds it
+            m.row(0.0, INFINITE, [(place, 1.0), *((piece, -begin) for piece, begin, _ in row)])
+            m.row(-INFINITE, 0.0, [(place, 1.0), *((piece, -end) for piece, _, end in row)])
+
+    def write_way(
+        self, item: Item, deck: Deck, facing: Facing, spots: list[list[tuple[int, float, float]]]
+    ) -> int:
+        """Write one item facing one way on one deck; return its binary."""
+        m, offsets = self.model, item.offsets_m(facing)
+        way = m.column(0.0, 1.0, whole=True)
+        center = sum(c.share_ratio * offset for c, offset in zip(item.contacts, offsets, strict=True))
+        self.turned.append((way, item.mass_kg / 1000 * center))
+        for contact, offset, row in zip(item.contacts, offsets, spots, strict=False):
+            chosen: Terms = []
+            for begin, end, zone in pieces(self.problem, deck, item):
+                piece = m.column(0.0, 1.0, whole=True)
+                chosen.append((piece, 1.0))
+                row.append((piece, begin - offset, end - offset))
+                self.zones.setdefault(zone.name, []).append(
+                    (piece, contact.share_ratio * item.mass_kg / 1000)
                 )
-    mass = [(ride, item.mass_kg / 1000) for ride, item in zip(rides, items, strict=True)]
-    moment = [(p, item.mass_kg / 1000) for p, item in zip(place, items, strict=True)]
-    for i, item in enumerate(items):
-        for d, deck in enumerate(decks):
-            for facing in ("forward", "backward"):
-                y = named.get(f"y:{item.name}:{deck.name}:{facing}")
-                if y is not None:
-                    center = sum(
-                        c.share_ratio * o for c, o in zip(item.contacts, item.offsets_m(facing), strict=True)
-                    )
-                    moment.append((y, item.mass_kg / 1000 * center))
-    _statics(
-        problem,
-        m,
-        mass,
-        moment,
-        keep,
-        t,
-        counted=lambda name: not choose and (objective is None or name == objective),
-    )
-    return m, named
+                self.write_wheel(piece, contact.share_ratio * item.mass_kg / contact.wheel_count, zone)
+            m.row(0.0, 0.0, [*chosen, (way, -1.0)])
+        chosen = []
+        for begin, end in body_pieces(self.problem, deck, item):
+            piece = m.column(0.0, 1.0, whole=True)
+            chosen.append((piece, 1.0))
+            spots[-1].append((piece, begin, end))
+        m.row(0.0, 0.0, [*chosen, (way, -1.0)])
+        return way
 
+    def write_wheel(self, piece: int, load_kg: float, zone: Zone) -> None:
+        """Write the limit under one wheel, if it stands there."""
+        name, limit = f"zone_wheel:{zone.name}", zone.wheel_limit_kg
+        if limit < INFINITE and on(self.problem, name):
+            part = (limit - load_kg) / (self.problem.tight.other_ratio * limit)
+            if self.counts(name):
+                self.model.row(-INFINITE, HIGHEST, [(self.margin, 1.0), (piece, HIGHEST - part)])
+            elif part < 0:
+                self.model.row(-INFINITE, 0.0, [(piece, 1.0)])
 
-def _order(
-    problem: Problem, m: Model, place: list[int], here: dict[tuple[int, int], list[int]], *, twins: bool
-) -> None:
-    items, decks, gap = problem.items, problem.decks, problem.gap_m
-    must = problem.drop_rule == "must" and on(problem, "drop_order")
-    drop = [item.drop_count or 10**6 for item in items]
-    for i in range(len(items)):
-        for j in range(i + 1, len(items)):
-            # on a common deck one stands ahead of the other
-            ij, ji = m.column(0.0, 1.0, whole=True), m.column(0.0, 1.0, whole=True)
-            m.row(-INFINITE, 1.0, [(ij, 1.0), (ji, 1.0)])
-            for d in range(len(decks)):
-                both = [*((y, -1.0) for y in here[i, d]), *((y, -1.0) for y in here[j, d])]
-                m.row(-1.0, INFINITE, [(ij, 1.0), (ji, 1.0), *both])
-            for a, b, first in ((i, j, ij), (j, i, ji)):
-                reach = items[a].length_m + gap
-                big = m.upper[place[a]] + reach - m.lower[place[b]]
-                m.row(reach - big, INFINITE, [(place[b], 1.0), (place[a], -1.0), (first, -big)])
-                if must and drop[a] < drop[b]:
-                    m.upper[first] = 0.0
-                    for d, deck in enumerate(decks):
-                        for e, other in enumerate(decks):
-                            if other.name in deck.leaves_over:
-                                m.row(
-                                    -INFINITE,
-                                    1.0,
-                                    [*((y, 1.0) for y in here[a, d]), *((y, 1.0) for y in here[b, e])],
-                                )
-            if twins and len(decks) == 1 and _same(items[i], items[j]):
-                m.upper[ji] = 0.0
+    def write_pair(self, one: int, other: int, *, alike: bool) -> None:
+        """Write that of two items on one deck one stands ahead, as the order of drops lets it."""
+        m, items, decks = self.model, self.problem.items, self.problem.decks
+        ahead, behind = m.column(0.0, 1.0, whole=True), m.column(0.0, 1.0, whole=True)
+        m.row(-INFINITE, 1.0, [(ahead, 1.0), (behind, 1.0)])
+        for deck in decks:
+            both = [(way, -1.0) for number in (one, other) for way in self.here[number, deck.name]]
+            m.row(-1.0, INFINITE, [(ahead, 1.0), (behind, 1.0), *both])
+        must = self.problem.drop_rule == "must" and on(self.problem, "drop_order")
+        for first, second, order in ((one, other, ahead), (other, one, behind)):
+            reach = items[first].length_m + self.problem.gap_m
+            big = m.upper[self.place[first]] + reach - m.lower[self.place[second]]
+            m.row(
+                reach - big, INFINITE, [(self.place[second], 1.0), (self.place[first], -1.0), (order, -big)]
+            )
+            if must and (items[first].drop_count or math.inf) < (items[second].drop_count or math.inf):
+                m.upper[order] = 0.0
+                for deck in decks:
+                    for under in deck.leaves_over:
+                        both = [
+                            (way, 1.0) for way in (*self.here[first, deck.name], *self.here[second, under])
+                        ]
+                        m.row(-INFINITE, 1.0, both)
+        if alike and len(decks) == 1:
+            m.upper[behind] = 0.0
 
+    def write_statics(self) -> None:
+        """Write forces up equal to forces down, moments about the coupling, what the suspension does, all limits."""
+        m, trailer = self.model, self.problem.trailer
+        items, empty = self.problem.items, trailer.empty_mass_kg / 1000
+        mass = [(ride, item.mass_kg / 1000) for ride, item in zip(self.ride, items, strict=True)]
+        moment = [
+            (place, item.mass_kg / 1000) for place, item in zip(self.place, items, strict=True)
+        ] + self.turned
+        pin, gross = m.column(-INFINITE, INFINITE), m.column(-INFINITE, INFINITE)
+        axles = [m.column(-INFINITE, INFINITE) for _ in trailer.axle_m]
+        m.row(empty, empty, [(pin, 1.0), *((axle, 1.0) for axle in axles), *((c, -a) for c, a in mass)])
+        about = empty * trailer.empty_center_m
+        m.row(about, about, [*zip(axles, trailer.axle_m, strict=True), *((c, -a) for c, a in moment)])
+        m.row(empty, empty, [(gross, 1.0), *((c, -a) for c, a in mass)])
+        turn, preload = m.column(-INFINITE, INFINITE), trailer.axle_preload_kg / 1000
+        for axle, at in zip(axles, trailer.axle_m, strict=True):
+            if trailer.suspension == "equalized":  # all bear the same
+                m.row(0.0, 0.0, [(axle, 1.0), (turn, -1.0)])
+            else:  # stiffness times the frame's angle times the distance
+                m.row(preload, preload, [(axle, 1.0), (turn, -at)])
+        self.limit_trailer(pin, axles, gross)
+        loads = {f"axle_{number}": axle for number, axle in enumerate(axles, 1)}
+        if self.problem.truck is not None:
+            loads |= self.limit_truck(self.problem.truck, pin, gross)
+        for group in self.problem.axle_groups:
+            limit, tight = group.limit_kg / 1000, self.problem.tight.other_ratio
+            self.keep(f"law:{group.name}", [(loads[name], 1.0) for name in group.axles], limit, tight * limit)
 
-def _same(one: Item, other: Item) -> bool:
-    return all(getattr(one, name) == getattr(other, name) for name in one.__slots__ if name != "name")
+    def limit_trailer(self, pin: int, axles: list[int], gross: int) -> None:
+        """Write the trailer's own limits."""
+        trailer, tight = self.problem.trailer, self.problem.tight
+        payload = sum(item.mass_kg for item in self.problem.items)
+        points = tight.pin_share_ratio * (trailer.empty_mass_kg + payload) / 1000
+        least, most = trailer.pin_share_least_ratio, trailer.pin_share_most_ratio
+        rated = trailer.gross_limit_kg / 1000
+        self.keep("gross", [(gross, 1.0)], rated, tight.other_ratio * rated)
+        if trailer.pin_limit_kg < INFINITE:
+            limit = trailer.pin_limit_kg / 1000
+            self.keep("pin_weight", [(pin, 1.0)], limit, tight.other_ratio * limit)
+        if least > 0:
+            self.keep("pin_share_least", [(gross, least), (pin, -1.0)], 0.0, points)
+        if most < 1:
+            self.keep("pin_share_most", [(pin, 1.0), (gross, -most)], 0.0, points)
+        for number, (axle, limit_kg) in enumerate(zip(axles, trailer.axle_limit_kg, strict=True), 1):
+            self.keep(f"axle_{number}", [(axle, 1.0)], limit_kg / 1000, tight.axle_ratio * limit_kg / 1000)
+        for number, limit_kg in enumerate(trailer.tire_limit_kg, 1):
+            each = [(axles[number - 1], 1 / trailer.tire_count)]
+            self.keep(f"tires_{number}", each, limit_kg / 1000, tight.axle_ratio * limit_kg / 1000)
 
-
-def _statics(
-    problem: Problem,
-    m: Model,
-    mass: list[tuple[int, float]],
-    moment: list[tuple[int, float]],
-    keep,
-    t: int,
-    counted,
-) -> None:  # type: ignore[no-untyped-def]  # noqa: ANN001
-    trailer, tight = problem.trailer, problem.tight
-    empty = trailer.empty_mass_kg / 1000
-    pin = m.column(-INFINITE, INFINITE)
-    axles = [m.column(-INFINITE, INFINITE) for _ in trailer.axle_m]
-    # forces up = forces down; moments about the coupling
-    m.row(empty, empty, [(pin, 1.0), *((r, 1.0) for r in axles), *((c, -a) for c, a in mass)])
-    m.row(
-        empty * trailer.empty_center_m, empty * trailer.empty_center_m,
-        [*((r, x) for r, x in zip(axles, trailer.axle_m, strict=True)), *((c, -a) for c, a in moment)],
-    )  # fmt: skip
-    if trailer.suspension == "equalized":
-        for r in axles[1:]:
-            m.row(0.0, 0.0, [(axles[0], 1.0), (r, -1.0)])
-    else:
-        turn = m.column(-INFINITE, INFINITE)  # stiffness times the frame's angle
-        for r, x in zip(axles, trailer.axle_m, strict=True):
-            m.row(trailer.axle_preload_kg / 1000, trailer.axle_preload_kg / 1000, [(r, 1.0), (turn, -x)])
-    gross = m.column(-INFINITE, INFINITE)
-    m.row(empty, empty, [(gross, 1.0), *((c, -a) for c, a in mass)])
-    payload = sum(item.mass_kg for item in problem.items) / 1000
-    keep("gross", [(gross, 1.0)], trailer.gross_limit_kg / 1000, tight.other_ratio)
-    if trailer.pin_limit_kg < INFINITE:
-        keep("pin_weight", [(pin, 1.0)], trailer.pin_limit_kg / 1000, tight.other_ratio)
-    least, most = trailer.pin_share_least_ratio, trailer.pin_share_most_ratio
-    points = tight.pin_share_ratio * (empty + payload)
-    if least > 0 and on(problem, "pin_share_least"):
-        m.row(
-            -INFINITE,
-            0.0,
-            [(gross, least), (pin, -1.0), *([(t, points)] if counted("pin_share_least") else [])],
-        )
-    if most < 1 and on(problem, "pin_share_most"):
-        m.row(
-            -INFINITE,
-            0.0,
-            [(pin, 1.0), (gross, -most), *([(t, points)] if counted("pin_share_most") else [])],
-        )
-    loads = {}
-    for number, (r, limit) in enumerate(zip(axles, trailer.axle_limit_kg, strict=True), 1):
-        loads[f"axle_{number}"] = r
-        keep(f"axle_{number}", [(r, 1.0)], limit / 1000, tight.axle_ratio)
-    for number, limit in enumerate(trailer.tire_limit_kg, 1):
-        keep(f"tires_{number}", [(axles[number - 1], 1 / trailer.tire_count)], limit / 1000, tight.axle_ratio)
-    truck = problem.truck
-    if truck is not None:
+    def limit_truck(self, truck: Truck, pin: int, gross: int) -> dict[str, int]:
+        """Write the truck's equilibrium and limits; return the columns of its axles."""
+        m, tight = self.model, self.problem.tight.other_ratio
         front, rear = m.column(-INFINITE, INFINITE), m.column(-INFINITE, INFINITE)
         own = (truck.front_empty_kg + truck.rear_empty_kg) / 1000
         m.row(own, own, [(front, 1.0), (rear, 1.0), (pin, -1.0)])
         about = (truck.front_empty_kg * truck.front_axle_m + truck.rear_empty_kg * truck.rear_axle_m) / 1000
         m.row(about, about, [(front, truck.front_axle_m), (rear, truck.rear_axle_m)])
-        loads |= {"truck_front": front, "truck_rear": rear}
-        for name, terms, limit, have in (
+        rows: list[tuple[str, Terms, float, float]] = [
             ("coupling", [(pin, 1.0)], truck.coupling_limit_kg, 0.0),
             ("tow", [(gross, 1.0)], truck.tow_limit_kg, 0.0),
             ("truck_front", [(front, 1.0)], truck.front_limit_kg, 0.0),
             ("truck_rear", [(rear, 1.0)], truck.rear_limit_kg, 0.0),
             ("truck_gross", [(front, 1.0), (rear, 1.0)], truck.gross_limit_kg, 0.0),
             ("combined", [(gross, 1.0)], truck.combined_limit_kg, own),
-        ):
-            if limit < INFINITE and on(problem, name):
-                part = [(t, tight.other_ratio * limit / 1000)] if counted(name) else []
-                m.row(-INFINITE, limit / 1000 - have, [*terms, *part])
-        if truck.front_least_kg > 0 and on(problem, "truck_front_least"):
-            part = (
-                [(t, tight.other_ratio * truck.front_least_kg / 1000)] if counted("truck_front_least") else []
-            )
-            m.row(-INFINITE, -truck.front_least_kg / 1000, [(front, -1.0), *part])
-    for group in problem.axle_groups:
-        keep(
-            f"law:{group.name}",
-            [(loads[name], 1.0) for name in group.axles],
-            group.limit_kg / 1000,
-            tight.other_ratio,
-        )
+        ]
+        for name, terms, limit_kg, have in rows:
+            if limit_kg < INFINITE:
+                self.keep(name, terms, limit_kg / 1000 - have, tight * limit_kg / 1000)
+        if truck.front_least_kg > 0:
+            least = truck.front_least_kg / 1000
+            self.keep("truck_front_least", [(front, -1.0)], -least, tight * least)
+        return {"truck_front": front, "truck_rear": rear}
+
+
+def _same(one: Item, other: Item) -> bool:
+    return all(getattr(one, name) == getattr(other, name) for name in one.__slots__ if name != "name")
+
+
+def ends(problem: Problem, deck: Deck) -> tuple[float, float]:
+    """Where bodies may begin and end; far off where the deck's room is no limit."""
+    room = sum(item.length_m + problem.gap_m for item in problem.items)
+    more = 0.0 if on(problem, f"room:{deck.name}") else room
+    return deck.first_m - more, deck.last_m + more
+
+
+def ways_to_face(problem: Problem, deck: Deck, item: Item) -> tuple[Facing, ...]:
+    """Which way round an item may stand on a deck; none where the ramp does not let it up."""
+    if not comes_up(problem, deck, item):
+        return ()
+    free = not on(problem, "facing") or not on(problem, f"facing:{item.name}")
+    return ("forward", "backward") if free else item.facings
 
 
 def passed(m: Model) -> highspy.HighsLp:
@@ -410,7 +407,7 @@ def passed(m: Model) -> highspy.HighsLp:
 
 
 def solver(threads: int, seconds: float, tolerance: float) -> highspy.Highs:
-    h = highspy.Highs()
+    h = highspy.Highs()  # type: ignore[no-untyped-call]
     h.silent()
     h.setOptionValue("threads", threads)
     h.setOptionValue("time_limit", seconds)
@@ -433,7 +430,7 @@ def solve(
 ) -> Answer:
     """Return HiGHS's best least margin (or, with `choose`, the best worth), polished with all binaries fixed."""
     began = time.perf_counter()
-    m, _ = build(problem, choose=choose, objective=objective)
+    m = Program(problem, choose, objective).write()
     h = solver(threads, seconds, tolerance)
     h.passModel(passed(m))
     building = time.perf_counter() - began

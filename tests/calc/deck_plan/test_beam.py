@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
-from anastruct import SystemElements
+from anastruct.fem.system import SystemElements
 
 from sendoff.calc.deck_plan import Trailer, flexible_reactions
 from sendoff.calc.deck_plan.limits import axle_loads, pin_load
@@ -36,7 +37,7 @@ def other_program(
     begin, end = trailer.empty_center_m - half, trailer.empty_center_m + half
     places = sorted({0.0, front, rear, begin, end, *trailer.axle_m, *(at for _, at in loads)})
     system = SystemElements(EI=trailer.frame_stiffness_Nm2, EA=1e12)
-    for one, two in zip(places, places[1:], strict=False):
+    for one, two in pairwise(places):
         system.add_element([[one, 0], [two, 0]])
     node = {at: number for number, at in enumerate(places, 1)}
     system.add_support_hinged(node_id=node[0.0])
@@ -46,7 +47,7 @@ def other_program(
     for kg, at in loads:
         system.point_load(node_id=node[at], Fy=-kg * STANDARD_GRAVITY_mps2)
     line = trailer.empty_mass_kg * STANDARD_GRAVITY_mps2 / (end - begin)
-    for element, (one, two) in enumerate(zip(places, places[1:], strict=False), 1):
+    for element, (one, two) in enumerate(pairwise(places), 1):
         if begin <= (one + two) / 2 <= end:
             system.q_load(q=-line, element_id=element)
     system.solve()
@@ -79,7 +80,8 @@ def test_axle_loads_are_those_of_another_program_for_frames(seed: int) -> None:
     chance = random.Random(seed)
     trailer = replace(
         TRAILER, frame_stiffness_Nm2=chance.uniform(5e6, 8e7), axle_stiffness_Npm=chance.uniform(2e5, 8e5),
-        axle_preload_kg=chance.choice([0.0, 150.0]), axle_m=tuple(x + chance.uniform(-0.2, 0.2) for x in TRAILER.axle_m),
+        axle_preload_kg=chance.choice([0.0, 150.0]),
+        axle_m=tuple(x + chance.uniform(-0.2, 0.2) for x in TRAILER.axle_m),
     )  # fmt: skip
     loads = [(kg * chance.uniform(0.5, 1.5), at + chance.uniform(-0.3, 0.3)) for kg, at in LOADS]
     found = flexible_reactions(trailer, loads, -1.2, 13.5)

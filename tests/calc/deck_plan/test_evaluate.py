@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 
 from sendoff.calc.deck_plan import Placement, Problem, by_hand, evaluate, judge, plan, with_mass
-from sendoff.calc.deck_plan.problem import with_items
+from sendoff.calc.deck_plan.problem import Facing, with_items
 from tests.calc.deck_plan.checker import check, limits_under
 from tests.calc.deck_plan.fleets import cars93, hauler
 from tests.calc.deck_plan.instances import random_problem
@@ -22,7 +22,7 @@ def anywhere(chance: random.Random, problem: Problem) -> list[Placement]:
     for item in problem.items:
         deck = chance.choice(problem.decks)
         last = max(deck.first_m, deck.last_m - item.length_m)
-        facing = chance.choice(("forward", "backward"))
+        facing: Facing = chance.choice(("forward", "backward"))
         found.append(Placement(item.name, deck.name, facing, chance.uniform(deck.first_m - 0.1, last + 0.1)))
     return found
 

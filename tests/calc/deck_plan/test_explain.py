@@ -72,8 +72,16 @@ def test_a_way_to_face_that_would_help_is_told_first() -> None:
     problem = hauler((item,), up=False)
     short = replace(
         problem,
-        decks=(replace(problem.decks[0], zones=(replace(problem.decks[0].zones[1], rear_m=10.95),), strips=(), front_overhang_m=0.3, rear_overhang_m=0.3),),
-    )  # fmt: skip
+        decks=(
+            replace(
+                problem.decks[0],
+                zones=(replace(problem.decks[0].zones[1], rear_m=10.95),),
+                strips=(),
+                front_overhang_m=0.3,
+                rear_overhang_m=0.3,
+            ),
+        ),
+    )
     either = best(replace(short, items=(replace(item, facings=("forward", "backward")),)), code="plain")[0]
     forward = best(short, code="plain")[0]
     backward = best(replace(short, items=(replace(item, facings=("backward",)),)), code="plain")[0]

@@ -66,12 +66,23 @@ def scaled(problem: Problem, long: float, heavy: float) -> Problem:
 
     items = [
         replace(
-            item, mass_kg=item.mass_kg * heavy, mass_error_kg=item.mass_error_kg * heavy,
+            item,
+            mass_kg=item.mass_kg * heavy,
+            mass_error_kg=item.mass_error_kg * heavy,
             contacts=tuple(replace(c, offset_m=c.offset_m * long) for c in item.contacts),
-            **lengths(item, "length_m", "width_m", "height_m", "track_inner_m", "track_outer_m", "clearance_m", "strap_reach_m"),
+            **lengths(
+                item,
+                "length_m",
+                "width_m",
+                "height_m",
+                "track_inner_m",
+                "track_outer_m",
+                "clearance_m",
+                "strap_reach_m",
+            ),
         )
         for item in problem.items
-    ]  # fmt: skip
+    ]
     decks = [
         replace(
             deck,
@@ -100,10 +111,13 @@ def scaled(problem: Problem, long: float, heavy: float) -> Problem:
     ]
     trailer, truck = problem.trailer, problem.truck
     trailer = replace(
-        trailer, axle_m=tuple(at * long for at in trailer.axle_m), axle_limit_kg=tuple(kg * heavy for kg in trailer.axle_limit_kg),
-        tire_limit_kg=tuple(kg * heavy for kg in trailer.tire_limit_kg), empty_center_m=trailer.empty_center_m * long,
+        trailer,
+        axle_m=tuple(at * long for at in trailer.axle_m),
+        axle_limit_kg=tuple(kg * heavy for kg in trailer.axle_limit_kg),
+        tire_limit_kg=tuple(kg * heavy for kg in trailer.tire_limit_kg),
+        empty_center_m=trailer.empty_center_m * long,
         **masses(trailer, "empty_mass_kg", "gross_limit_kg", "pin_limit_kg", "axle_preload_kg"),
-    )  # fmt: skip
+    )
     if truck is not None:
         limits = (
             "front_limit_kg",
@@ -114,14 +128,20 @@ def scaled(problem: Problem, long: float, heavy: float) -> Problem:
             "coupling_limit_kg",
         )
         truck = replace(
-            truck, **lengths(truck, "front_axle_m", "rear_axle_m"),
+            truck,
+            **lengths(truck, "front_axle_m", "rear_axle_m"),
             **masses(truck, "front_empty_kg", "rear_empty_kg", "front_least_kg", *limits),
-        )  # fmt: skip
+        )
     return replace(
-        problem, items=tuple(items), decks=tuple(decks), trailer=trailer, truck=truck, gap_m=problem.gap_m * long,
+        problem,
+        items=tuple(items),
+        decks=tuple(decks),
+        trailer=trailer,
+        truck=truck,
+        gap_m=problem.gap_m * long,
         edge_m=problem.edge_m * long,
         axle_groups=tuple(replace(group, limit_kg=group.limit_kg * heavy) for group in problem.axle_groups),
-    )  # fmt: skip
+    )
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -130,22 +150,34 @@ def test_seen_in_a_mirror_pin_and_axle_change_places_and_nothing_else(seed: int)
     problem = random_problem(seed, 2 + seed % 3)
     axle = max(problem.trailer.axle_m)
     trailer = Trailer(
-        problem.trailer.empty_mass_kg, problem.trailer.empty_center_m, (axle,), "equalized",
-        (sum(problem.trailer.axle_limit_kg),), problem.trailer.gross_limit_kg, pin_limit_kg=problem.trailer.pin_limit_kg,
-    )  # fmt: skip
+        problem.trailer.empty_mass_kg,
+        problem.trailer.empty_center_m,
+        (axle,),
+        "equalized",
+        (sum(problem.trailer.axle_limit_kg),),
+        problem.trailer.gross_limit_kg,
+        pin_limit_kg=problem.trailer.pin_limit_kg,
+    )
     plain = replace(
-        problem, trailer=trailer, truck=None, axle_groups=(), tight=TightAt(0.05, 0.05, 0.05), drop_rule="prefer",
+        problem,
+        trailer=trailer,
+        truck=None,
+        axle_groups=(),
+        tight=TightAt(0.05, 0.05, 0.05),
+        drop_rule="prefer",
         items=tuple(replace(item, drop_count=0) for item in problem.items),
-    )  # fmt: skip
+    )
     mirrored = replace(
         plain,
         items=tuple(mirrored_item(item) for item in plain.items),
         decks=tuple(mirrored_deck(deck, axle) for deck in plain.decks),
         trailer=replace(
-            trailer, empty_center_m=axle - trailer.empty_center_m, axle_limit_kg=(trailer.pin_limit_kg,),
+            trailer,
+            empty_center_m=axle - trailer.empty_center_m,
+            axle_limit_kg=(trailer.pin_limit_kg,),
             pin_limit_kg=trailer.axle_limit_kg[0],
         ),
-    )  # fmt: skip
+    )
     assert margin(mirrored) == pytest.approx(margin(plain), abs=1e-8)
 
 
@@ -157,10 +189,16 @@ def mirrored_item(item: Item) -> Item:
 def mirrored_deck(deck: Deck, axle: float) -> Deck:
     return Deck(
         deck.name,
-        tuple(replace(zone, front_m=axle - zone.rear_m, rear_m=axle - zone.front_m) for zone in reversed(deck.zones)),
+        tuple(
+            replace(zone, front_m=axle - zone.rear_m, rear_m=axle - zone.front_m)
+            for zone in reversed(deck.zones)
+        ),
         tuple(Strip(strip.name, axle - strip.rear_m, axle - strip.front_m) for strip in deck.strips),
-        deck.rear_overhang_m, deck.front_overhang_m, tuple(axle - at for at in deck.strap_points_m), deck.ramp,
-    )  # fmt: skip
+        deck.rear_overhang_m,
+        deck.front_overhang_m,
+        tuple(axle - at for at in deck.strap_points_m),
+        deck.ramp,
+    )
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -169,10 +207,17 @@ def test_one_more_item_never_raises_the_best_margin_where_every_load_grows(seed:
     problem = random_problem(seed, 3 + seed % 3)
     problem = replace(
         problem,
-        trailer=replace(problem.trailer, pin_share_least_ratio=0.0, pin_share_most_ratio=1.0, pin_limit_kg=math.inf, axle_preload_kg=0.0),
-        truck=None, axle_groups=(),
+        trailer=replace(
+            problem.trailer,
+            pin_share_least_ratio=0.0,
+            pin_share_most_ratio=1.0,
+            pin_limit_kg=math.inf,
+            axle_preload_kg=0.0,
+        ),
+        truck=None,
+        axle_groups=(),
         decks=tuple(shifted(deck, 2.0) for deck in problem.decks),
-    )  # fmt: skip
+    )
     fewer = with_items(problem, problem.items[:-1])
     assert margin(problem) <= margin(fewer) + 1e-9
 
@@ -214,18 +259,31 @@ def test_a_looser_limit_never_lowers_the_best_margin(seed: int) -> None:
     looser = [
         replace(problem, trailer=replace(trailer, gross_limit_kg=trailer.gross_limit_kg * 1.1)),
         replace(problem, trailer=replace(trailer, pin_limit_kg=trailer.pin_limit_kg * 1.1)),
-        replace(problem, trailer=replace(trailer, axle_limit_kg=tuple(kg * 1.1 for kg in trailer.axle_limit_kg))),
+        replace(
+            problem, trailer=replace(trailer, axle_limit_kg=tuple(kg * 1.1 for kg in trailer.axle_limit_kg))
+        ),
         replace(problem, trailer=replace(trailer, pin_share_least_ratio=trailer.pin_share_least_ratio * 0.8)),
         replace(problem, gap_m=problem.gap_m * 0.5),
-        replace(problem, decks=tuple(replace(deck, rear_overhang_m=deck.rear_overhang_m + 0.3) for deck in problem.decks)),
+        replace(
+            problem,
+            decks=tuple(replace(deck, rear_overhang_m=deck.rear_overhang_m + 0.3) for deck in problem.decks),
+        ),
         replace(
             problem,
             decks=tuple(
-                replace(deck, zones=tuple(replace(z, total_limit_kg=z.total_limit_kg * 1.2, wheel_limit_kg=z.wheel_limit_kg * 1.1) for z in deck.zones))
+                replace(
+                    deck,
+                    zones=tuple(
+                        replace(
+                            z, total_limit_kg=z.total_limit_kg * 1.2, wheel_limit_kg=z.wheel_limit_kg * 1.1
+                        )
+                        for z in deck.zones
+                    ),
+                )
                 for deck in problem.decks
             ),
         ),
-    ]  # fmt: skip
+    ]
     if truck is not None:
         looser.append(replace(problem, truck=replace(truck, rear_limit_kg=truck.rear_limit_kg * 1.1)))
     for number, other in enumerate(looser):

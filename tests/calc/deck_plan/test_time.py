@@ -48,9 +48,9 @@ def test_compiled_code_gives_what_plain_code_gives() -> None:
     for count in range(1, 8):
         for seed in range(300, 312):
             problem = random_problem(seed, count)
-            plain, compiled = (best(problem, code=code)[0] for code in ("plain", "compiled"))  # type: ignore[arg-type]
+            plain, compiled = (best(problem, code=code)[0] for code in ("plain", "compiled"))
             assert plain == compiled, (seed, count)
     for seed in range(5):
         problem = random_choice(seed, 12, 4)
-        one, other = (choose(problem, code=code) for code in ("plain", "compiled"))  # type: ignore[arg-type]
+        one, other = (choose(problem, code=code) for code in ("plain", "compiled"))
         assert one == other, seed
