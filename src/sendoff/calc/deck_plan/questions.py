@@ -12,10 +12,12 @@ from sendoff.calc.deck_plan.choose import worthiest
 from sendoff.calc.deck_plan.evaluate import Evaluation, evaluate
 from sendoff.calc.deck_plan.explain import Conflict, explain
 from sendoff.calc.deck_plan.order import LoadingStep, Stop, loading_order, stops
-from sendoff.calc.deck_plan.problem import MOST_PLACED, Placement, Problem, with_items
+from sendoff.calc.deck_plan.problem import Placement, Problem, with_items
 from sendoff.calc.deck_plan.solve import HOLDS, Code, Found, Setup, best
 from sendoff.errors import OutOfRange
 
+PLAIN_MANY: Final = 16
+"""Items up to which the plain code chooses: done sooner than the compiled code is there."""
 BENDINGS: Final = 4
 """Times that the difference a bending frame makes is put on the search again."""
 Answer = Literal["fits", "does_not_fit", "not_decided"]
@@ -224,7 +226,7 @@ def choose(
     problem : Problem
         Up to 40 items; of each, `worth_ratio` or its mass counts.
     code : {"auto", "plain", "compiled"}
-        Which code runs; "auto" takes the compiled one for more than 12 items where numba is installed.
+        Which code runs; "auto" takes the compiled one for more than 16 items where numba is installed.
     go_on : callable, optional
         Asked now and then whether there is time left.
     compiling : callable, optional
@@ -304,7 +306,7 @@ def trips(
 def _code(problem: Problem, code: Code, compiling: Callable[[], None] | None) -> Literal["plain", "compiled"]:
     if code != "auto":
         return code
-    if not accelerate.available() or (len(problem.items) <= MOST_PLACED and not accelerate.ready()):
+    if not accelerate.available() or (len(problem.items) <= PLAIN_MANY and not accelerate.ready()):
         return "plain"
     if compiling is not None and not accelerate.ready():
         compiling()
