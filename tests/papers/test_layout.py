@@ -150,7 +150,10 @@ def test_the_numbers_sheet_has_one_side_whatever_the_rows(
 ) -> None:
     data = _data(made("qb-0107", "en"))
     data |= {"stations": [], "diagrams": []}
-    row = {"label": "Coupler set bolts, both of them", "shown": {"number": "24,900", "unit": "lbf·ft"}}
+    row: dict[str, Any] = {
+        "label": "Coupler set bolts, both of them",
+        "shown": {"number": "24,900", "unit": "lbf·ft"},
+    }
     row |= {"second": "129 N·m", "origin": "card", "sub": "", "wide": width_mm("24,900", 1.0, 600)}
     counts = {section: max(1, round(most * share)) for section, most in MOST_ROWS.items()}
     data["numbers"] = [

@@ -10,6 +10,7 @@ from typing import Final
 from sendoff import display
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Value
 from sendoff.display import Shown
+from sendoff.errors import Fault, FaultyInput, shown
 from sendoff.units import System
 
 _PLACEHOLDER: Final = re.compile(r"\{([^{}]*)\}")
@@ -51,12 +52,18 @@ class Filler:
 
         Raises
         ------
-        KeyError
-            If a placeholder has no value on this unit: the lint keeps such a text out of every legal combination.
+        FaultyInput
+            If a placeholder has no value on this unit: a catalogue that passes the lint has no such text.
         """
 
         def put_in(found: re.Match[str]) -> str:
-            return self._value_of(found[1], part)
+            try:
+                return self._value_of(found[1], part)
+            except KeyError:
+                where = f"card {part.card}" if part is not None else "a text of the catalogue"
+                cure = "Run sendoff catalogue lint: it names file and line."
+                problem = "no such value can be put in on this unit"
+                raise FaultyInput(Fault(where, shown(text["en"]), found[0], problem, cure)) from None
 
         return _PLACEHOLDER.sub(put_in, text[self.language])
 
@@ -71,6 +78,6 @@ class Filler:
         holder = self.by_slot[slot] if dot else part
         if holder is None:
             raise KeyError(name)
-        shown = str(self.show(holder.values[value]))
+        told = str(self.show(holder.values[value]))
         # a figure keeps its unit beside it; a text of several words must be free to break
-        return shown.replace(" ", _NO_BREAK) if len(shown) <= _GLUED else shown
+        return told.replace(" ", _NO_BREAK) if len(told) <= _GLUED else told

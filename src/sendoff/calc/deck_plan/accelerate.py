@@ -22,9 +22,7 @@ Reals = Any
 Wholes = Any
 """The same of int."""
 
-ENTRIES: Final = frozenset(
-    {"cut", "fill_fits", "fill_sets", "fill_crowding", "open_search", "run", "list_sets"}
-)
+ENTRIES: Final = frozenset({"cut", "fill_fits", "fill_sets", "fill_crowding", "run", "list_sets"})
 """Kernels called from outside; the others are woven into these, which halves the time to compile and to run."""
 OPTIONS: Final[dict[str, Any]] = {"cache": True, "error_model": "numpy", "_nrt": False}
 """No kernel makes an array, so numba's counting of references is left out: it would take most of the time."""
@@ -93,6 +91,13 @@ def arrays(record: Record) -> Record:
     return type(record)(
         *(np.asarray(field, kinds[kind]) if kind in kinds else field for field, kind in fields)
     )
+
+
+def reals(values: list[float]) -> Reals:
+    """Return an array of the numbers."""
+    import numpy as np
+
+    return np.asarray(values, np.float64)
 
 
 def room(record: type[Record], code: str, size: int, **others: int) -> Record:

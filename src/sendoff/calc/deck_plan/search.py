@@ -93,7 +93,6 @@ class Branch(NamedTuple):
     closed_high: float
 
 
-@kernel
 def open_search(flat: Flat, goal: Goal, work: Work, least: float) -> None:
     """Put the empty arrangement on the stack; only margins better than `least` count."""
     work.state[DEPTH], work.state[NODES], work.state[POOL_END], work.state[FOUND] = 0, 0, 0, 0

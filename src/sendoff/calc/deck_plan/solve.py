@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import bisect
 import functools
 import math
 from collections.abc import Callable
@@ -146,8 +147,12 @@ class Setup:
             flat, ways = cut.take(chosen)
             self.items, self.way_count = len(chosen), len(ways.low)
             self.flat, self.ways = self._ready(flat), self._ready(ways)
+        self.ready_lines = (self.rest, self.slope)
+        if code == "compiled":
+            self.ready_lines = accelerate.reals(self.rest), accelerate.reals(self.slope)
         self.sets = self._sets()
         self.crowding = self._crowding()
+        self.no_memory = self.memory(0)
         self.highest = min(self.highest, float(self.sets.wheels[(1 << self.items) - 1]))
 
     def _ready(self, record: Record) -> Record:
@@ -204,17 +209,26 @@ class Setup:
         self.kernels["fill_fits"](self.flat, self.ways, sets, -BIG)
         return self.highest if low == len(steps) else steps[low]
 
-    def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float = BIG) -> Goal:
-        """Return the goal of the best least margin, or of any margin that is enough."""
+    @functools.cached_property
+    def peak(self) -> tuple[float, float]:
+        """The moment within reach at which the least of the lines is greatest, and how great it is there."""
         full, first = (1 << self.items) - 1, float(self.flat.deck_first[0])
         low = float(bounds.least_moment(self.flat, self.sets, 0, full, first))
         high = max(low, float(bounds.greatest_moment(self.flat, self.sets, 0, full, first)))
         peak = float(bounds.best_moment(self.rest, self.slope, len(self.rest), low, high))
-        top = min(self.highest, float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak)))
-        goal = Goal(
-            self.rest, self.slope, len(self.rest), -BIG, BIG, peak, top, effort_most, min(top, float(enough))
-        )  # fmt: skip
-        return self._ready(goal)
+        return peak, float(bounds.margin_at(self.rest, self.slope, len(self.rest), peak))
+
+    def goal(self, *, effort_most: int = search.ANY_EFFORT, enough: float = BIG) -> Goal:
+        """Return the goal of the best least margin, or of any margin that is enough."""
+        peak, top = self.peak
+        top = min(self.highest, top)
+        rest, slope = self.ready_lines
+        return Goal(rest, slope, len(self.rest), -BIG, BIG, peak, top, effort_most, min(top, float(enough)))
+
+    @functools.cached_property
+    def starts(self) -> list[int]:
+        """Where the ways of each item on each deck begin."""
+        return [int(start) for start in self.ways.start]
 
     @functools.cached_property
     def work(self) -> Work:
@@ -245,8 +259,8 @@ class Setup:
         node_limit: int | None = None,
     ) -> Found:
         """Search for the best arrangement with a margin above `least`, for so many nodes and while `go_on` says so."""
-        work, memory = self.work, self.memory(0)
-        self.kernels["open_search"](self.flat, goal, work, least)
+        work, memory = self.work, self.no_memory
+        search.open_search(self.flat, goal, work, least)
         most = 1 << 60 if node_limit is None else node_limit
         sharpened, how, step = False, search.OPEN, FIRST_STEP
         while how != search.DONE:
@@ -284,11 +298,10 @@ class Setup:
         chain = [int(way) for way in work.best_way[: self.items]]
         spots = [self._spot(way) for way in chain]
         low, high = self._packed(spots, chain)
+        centers = [float(self.ways.center[way]) for way in chain]
+        masses = [self.named[item].mass_kg for _, item in spots]
         moment_low, moment_high = (
-            sum(
-                self.flat.mass[item] * (at + self.ways.center[way])
-                for (_, item), way, at in zip(spots, chain, ends, strict=True)
-            )
+            sum(mass * (at + center) for mass, at, center in zip(masses, ends, centers, strict=True))
             for ends in (low, high)
         )
         part = 0.0 if moment_high <= moment_low else (wanted - moment_low) / (moment_high - moment_low)
@@ -298,19 +311,15 @@ class Setup:
                 self.named[item].name,
                 self.deck_names[deck],
                 FACINGS[int(self.ways.facing[way])],
-                float(begin + part * (end - begin)),
+                begin + part * (end - begin),
             )
             for (deck, item), way, begin, end in zip(spots, chain, low, high, strict=True)
         )
 
     def _spot(self, way: int) -> tuple[int, int]:
         """Return deck and item of a way."""
-        row = next(
-            row
-            for row in range(len(self.ways.start) - 1)
-            if self.ways.start[row] <= way < self.ways.start[row + 1]
-        )
-        return row // self.items, row % self.items
+        deck, item = divmod(bisect.bisect_right(self.starts, way) - 1, self.items)
+        return deck, item
 
     def _packed(self, spots: list[tuple[int, int]], chain: list[int]) -> tuple[list[float], list[float]]:
         low, high = [], []
