@@ -30,7 +30,7 @@ Hub = Literal["packed", "access_cap", "oil_bath", "water_dipped"]
     symbols={"outside_m": "D", "width_m": "B", "grease_kg": "G"},
 )
 def bearing_grease_charge(outside_m: float, width_m: float) -> float:
-    """Return the grease one bearing takes when it is greased again.
+    """Grease one bearing takes when it is greased again.
 
     G = 0.005 D B, millimeters in, grams out (0.114 D B in inches and ounces).
 
@@ -84,7 +84,7 @@ def grease_strokes(
     own_stroke_kg: float | None = None,
     table: Table | None = None,
 ) -> int:
-    """Return how many strokes of a grease gun give a charge.
+    """How many strokes of a grease gun give a charge.
 
     The charge over the grease of one stroke, rounded up.
 
@@ -147,7 +147,7 @@ class EndPlay:
     "bearings", "0.001 in ≤ play ≤ 0.005 in (general), 0.010 in (manual)", symbols={"play_m": "play"}
 )
 def end_play_check(play_m: float) -> EndPlay:
-    """Return whether the end play of an adjustable hub is right.
+    """Whether the end play of an adjustable hub is right.
 
     0.001 to 0.010 in by a service manual, 0.001 to 0.005 in by general texts; the stricter is the aim.
 
@@ -212,7 +212,7 @@ class HubService:
 def hub_service(
     hub: Hub, driven_m: float = 0.0, elapsed_s: float = 0.0, table: Table | None = None
 ) -> HubService:
-    """Return when hub bearings are due, and how, by kind of hub.
+    """When hub bearings are due, and how, by kind of hub.
 
     Packed hubs each 12,000 miles or 12 months; through-the-cap grease each 2,000 miles; oil only looked at.
 
@@ -271,7 +271,7 @@ class GreaseCheck:
 def grease_check(
     hub: Hub, *, wheel_off_ground_and_turning: bool = False, hand_gun: bool = True
 ) -> GreaseCheck:
-    """Return whether a hub may be greased through its cap as it stands.
+    """Whether a hub may be greased through its cap as it stands.
 
     Oil hubs never; access caps only with the wheel turning off the ground and a hand gun, slowly.
 
@@ -336,7 +336,7 @@ class HubHeat:
     symbols={"hub_K": "T", "mate_K": "mates"},
 )
 def hub_temperature_check(hub_K: float, mate_K: tuple[float, ...]) -> HubHeat:
-    """Return whether a hub is hot against its mates.
+    """Whether a hub is hot against its mates.
 
     More than 30 °F over the middle of its mates, or more than 170 °F: stop.
 
@@ -399,7 +399,7 @@ class WaterWait:
 
 @calculation("bearings", "wait 20 min before the hubs go into water", symbols={"stood_s": "t"})
 def water_wait(stood_s: float) -> WaterWait:
-    """Return whether hot hubs have stood long enough to go into water.
+    """Whether hot hubs have stood long enough to go into water.
 
     At least 15 to 20 minutes; 20 is taken.
 

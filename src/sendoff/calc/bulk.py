@@ -25,7 +25,7 @@ HAY_kgpm3: Final = 1100 * 0.45359237 / (math.pi / 4 * 5**3 * 0.3048**3)
     tables={"table": "bulk_materials"},
 )
 def bulk_density(material: Material, state: State = "wet", table: Table | None = None) -> float:
-    """Return the loose weight of a bulk material, wet if not said otherwise.
+    """Loose weight of a bulk material, wet if not said otherwise.
 
     Read from the table; wet gravel weighs a fifth more than dry.
 
@@ -89,7 +89,7 @@ def bulk_load(
     state: State = "wet",
     table: Table | None = None,
 ) -> BulkLoad:
-    """Return volume and weight of a bulk material filled level to a depth.
+    """Volume and weight of a bulk material filled level to a depth.
 
     m = ρ l w d.
 
@@ -174,7 +174,7 @@ def fill_line(
     state: State = "wet",
     table: Table | None = None,
 ) -> FillLine:
-    """Return the fill line of a dump body for a material, from this unit's own payload.
+    """Fill line of a dump body for a material, from this unit's own payload.
 
     d = payload/(ρ l w): the line to paint, by the wet weight if not said otherwise.
 
@@ -237,7 +237,7 @@ def fill_line(
     symbols={"width_m": "b", "diameter_m": "D", "hay_kgpm3": "ρ", "bale_kg": "m"},
 )
 def round_bale(width_m: float, diameter_m: float, hay_kgpm3: float = HAY_kgpm3) -> float:
-    """Return the weight of a round hay bale.
+    """Weight of a round hay bale.
 
     m = ρ π/4 D² b, at the density of a 5 by 5 ft bale of 1,100 lb if none is given.
 
@@ -286,7 +286,7 @@ def round_bale(width_m: float, diameter_m: float, hay_kgpm3: float = HAY_kgpm3) 
     symbols={"length_m": "l", "width_m": "w", "height_m": "h", "hay_kgpm3": "ρ", "bale_kg": "m"},
 )
 def square_bale(length_m: float, width_m: float, height_m: float, hay_kgpm3: float = HAY_kgpm3) -> float:
-    """Return the weight of a big square hay bale.
+    """Weight of a big square hay bale.
 
     m = ρ l w h, at the density of a 5 by 5 ft round bale of 1,100 lb if none is given.
 

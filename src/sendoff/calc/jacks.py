@@ -20,7 +20,7 @@ MONTH_s: Final = 30.4375 * 86400.0
     symbols={"mass_kg": "m", "center_from_axles_m": "a", "jack_from_axles_m": "L", "jack_N": "F"},
 )
 def jack_force(mass_kg: float, center_from_axles_m: float, jack_from_axles_m: float) -> float:
-    """Return the force on a tongue or gooseneck jack.
+    """Force on a tongue or gooseneck jack.
 
     F = m g a/L: moments about the axles' middle.
 
@@ -83,7 +83,7 @@ class JackCapacity:
     symbols={"load_N": "F", "jack_count": "n", "rating_each_N": "rating"},
 )
 def jack_capacity(load_N: float, rating_each_N: float, jack_count: int = 1) -> JackCapacity:
-    """Return whether the jacks' rating is enough for the load on them.
+    """Whether the jacks' rating is enough for the load on them.
 
     The load shared over the jacks against the rating marked on each.
 
@@ -138,7 +138,7 @@ def jack_capacity(load_N: float, rating_each_N: float, jack_count: int = 1) -> J
     symbols={"mass_kg": "m", "slope_rad": "α", "rolling_ratio": "c", "push_N": "F"},
 )
 def push_force(mass_kg: float, slope_rad: float = 0.0, rolling_ratio: float = 0.01) -> float:
-    """Return what it takes to push a trailer by hand, or what its chocks must hold on a slope.
+    """What it takes to push a trailer by hand, or what its chocks must hold on a slope.
 
     F = m g (sin α + c cos α); the chocks must hold the first part.
 
@@ -207,7 +207,7 @@ class BallClearance:
 def lift_to_clear_ball(
     ball_top_m: float, coupler_lip_m: float, travel_m: float, clearance_m: float = 0.0508
 ) -> BallClearance:
-    """Return how far a jack must lift the coupler to clear the ball, and whether its travel is enough.
+    """How far a jack must lift the coupler to clear the ball, and whether its travel is enough.
 
     Ball top plus clearance, less the coupler's lower lip.
 
@@ -259,7 +259,7 @@ def lift_to_clear_ball(
     symbols={"axle_N": "P", "track_m": "t", "jack_from_middle_m": "x", "side_N": "F"},
 )
 def side_lift_force(axle_N: float, track_m: float, jack_from_middle_m: float) -> float:
-    """Return the force that lifts one end of an axle off the ground for a wheel change.
+    """Force that lifts one end of an axle off the ground for a wheel change.
 
     Moments about the wheels that stay down: F = P (t/2)/(t/2 + x).
 
@@ -314,7 +314,7 @@ class JackInspection:
 
 @calculation("jacks", "at least each 6 months", symbols={"elapsed_s": "t"})
 def jack_inspection(elapsed_s: float) -> JackInspection:
-    """Return whether a jack is due to be looked over.
+    """Whether a jack is due to be looked over.
 
     At least each 6 months, and when it is sent out and when it comes back.
 

@@ -22,7 +22,7 @@ STEEPEST_rad: Final = math.radians(20)
     symbols={"animal_kg": "m", "area_m2": "A"},
 )
 def floor_area_per_head(animal_kg: float) -> float:
-    """Return the floor one animal needs when hauled loose.
+    """Floor one animal needs when hauled loose.
 
     1.3 square feet for each 100 lb.
 
@@ -81,7 +81,7 @@ class HeadCount:
 def head_count(
     floor_m2: float, animal_kg: float, payload_kg: float | None = None, reserve_ratio: float = RESERVE
 ) -> HeadCount:
-    """Return how many head of cattle a trailer takes by floor and by payload.
+    """How many head of cattle a trailer takes by floor and by payload.
 
     Floor over the room of one, and payload less a tenth (animals move) over the mass of one; rounded down.
 
@@ -150,7 +150,7 @@ class Crowding:
     symbols={"floor_m2": "area", "animal_kg": "m"},
 )
 def crowding_check(floor_m2: float, animal_kg: float, head: int) -> Crowding:
-    """Return whether a number of head has enough floor.
+    """Whether a number of head has enough floor.
 
     Floor over head against the room of one.
 
@@ -213,7 +213,7 @@ class LivestockRamp:
     symbols={"ramp_rad": "angle"},
 )
 def livestock_ramp_check(ramp_rad: float, animal: Literal["cattle", "pigs"] = "cattle") -> LivestockRamp:
-    """Return whether a loading ramp is flat enough for animals, and the steps it should have.
+    """Whether a loading ramp is flat enough for animals, and the steps it should have.
 
     20° at the steepest; concrete steps 10 cm high for cattle and 8 cm for pigs.
 
@@ -280,7 +280,7 @@ def rest_rule(
     ends_at_night: bool = False,
     food_water_and_room_aboard: bool = False,
 ) -> RestRule:
-    """Return whether the 28-hour law asks for a stop, and how long is left.
+    """Whether the 28-hour law asks for a stop, and how long is left.
 
     28 hours aboard, 36 on the owner's written request, sheep 8 more when it would end at night; then 5 hours of rest.
 

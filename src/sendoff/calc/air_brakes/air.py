@@ -40,7 +40,7 @@ def air_leak_check(
     time_s: float = 60.0,
     table: Table | None = None,
 ) -> LeakCheck:
-    """Return whether an air brake system is tight enough.
+    """Whether an air brake system is tight enough.
 
     The fall of pressure in a minute, engine off: 3 psi released and 4 psi applied for truck and trailer.
 
@@ -99,7 +99,7 @@ def air_leak_check(
     symbols={"chambers_m3": "Σ chambers", "reservoir_m3": "V"},
 )
 def reservoir_volume(chambers_m3: float, vehicle: Literal["trailer", "truck"] = "trailer") -> float:
-    """Return the least volume of the service reservoirs.
+    """Least volume of the service reservoirs.
 
     Eight times the volume of the brake chambers they feed on a trailer, twelve times on a truck.
 
@@ -146,7 +146,7 @@ def reservoir_volume(chambers_m3: float, vehicle: Literal["trailer", "truck"] = 
     symbols={"before_Pa": "p before", "least_after_Pa": "p after"},
 )
 def pressure_after_application(before_Pa: float) -> float:
-    """Return the least reservoir pressure after one full application with the engine stopped.
+    """Least reservoir pressure after one full application with the engine stopped.
 
     70 % of the pressure before.
 
@@ -198,7 +198,7 @@ class LowAirWarning:
     symbols={"cut_out_Pa": "cut-out"},
 )
 def low_air_warning(cut_out_Pa: float) -> LowAirWarning:
-    """Return the pressure below which the low-air warning must work.
+    """Pressure below which the low-air warning must work.
 
     The annual list takes 55 psi or half the cut-out, whichever is less; the build standard 60 psi.
 
@@ -250,7 +250,7 @@ class ValveCheck:
 
 @calculation("air_brakes", "20 psi ≤ closing pressure ≤ 45 psi", symbols={"closing_Pa": "p"})
 def protection_valve_check(closing_Pa: float) -> ValveCheck:
-    """Return whether the tractor protection valve closes in its band.
+    """Whether the tractor protection valve closes in its band.
 
     It must shut by itself between 20 and 45 psi.
 
@@ -299,7 +299,7 @@ def protection_valve_check(closing_Pa: float) -> ValveCheck:
     tables={"table": "trailer_retardation"},
 )
 def trailer_retardation(chamber_Pa: float, table: Table | None = None) -> float:
-    """Return the least brake force of a trailer axle over its rating, by chamber pressure.
+    """Least brake force of a trailer axle over its rating, by chamber pressure.
 
     Read from table III, on the straight line between its rows.
 
@@ -359,7 +359,7 @@ class AirFigure:
 
 @calculation("air_brakes", "read from the table of figures", tables={"table": "air_brake_figures"})
 def air_brake_figure(item: str, table: Table | None = None) -> AirFigure:
-    """Return a single figure of the air brake rules: reservoir proof, parking lock, timing, hoses, suspension.
+    """Single figure of the air brake rules: reservoir proof, parking lock, timing, hoses, suspension.
 
     Read from the table; there is no formula.
 

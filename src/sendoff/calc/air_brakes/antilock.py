@@ -31,7 +31,7 @@ class AbsRequired:
     symbols={"built": "date"},
 )
 def abs_required(built: dt.date) -> AbsRequired:
-    """Return whether an air-braked trailer built on a date needs antilock brakes, fault signal and lamp.
+    """Whether an air-braked trailer built on a date needs antilock brakes, fault signal and lamp.
 
     Antilock brakes and an outside lamp from 1 March 1998; a fault-signal circuit to the truck from 1 March 2001.
 
@@ -88,7 +88,7 @@ def abs_lamp_check(
     color: Literal["yellow", "red", "white", "other"] = "yellow",
     side: Literal["left", "right"] = "left",
 ) -> LampPlace:
-    """Return whether the outside antilock lamp of a trailer sits where it should.
+    """Whether the outside antilock lamp of a trailer sits where it should.
 
     Yellow, on the left, 150 to 600 mm from the red rear side marker, lens edge to lens edge.
 
@@ -154,7 +154,7 @@ class LetterCheck:
 def abs_letters_check(
     height_m: float, where: Literal["lamp", "body"] = "lamp", gap_m: float = 0.0
 ) -> LetterCheck:
-    """Return whether the letters ABS beside the outside lamp are large and near enough.
+    """Whether the letters ABS beside the outside lamp are large and near enough.
 
     10 mm on lamp or housing; 25 mm on the body, starting at most 150 mm from the lens.
 
@@ -207,7 +207,7 @@ class AbsAxles:
 
 @calculation("air_brakes", "semi-trailer: one rear axle; full trailer: one front and one rear axle")
 def abs_axles(kind: Literal["semitrailer", "full_trailer", "dolly"]) -> AbsAxles:
-    """Return which axles the antilock system of a trailer must control directly.
+    """Which axles the antilock system of a trailer must control directly.
 
     One rear axle of a semi-trailer or dolly; one front and one rear axle of a full trailer.
 
@@ -262,7 +262,7 @@ class StandardScope:
 def air_brake_standard_applies(
     gvwr_kg: float, axle_rating_kg: float, empty_kg: float, *, is_heavy_hauler: bool = False
 ) -> StandardScope:
-    """Return whether the federal air brake standard covers an air-braked trailer.
+    """Whether the federal air brake standard covers an air-braked trailer.
 
     It does not with an axle rated 29,000 lb or more, a heavy hauler over 120,000 lb, or empty at 95 % of its GVWR.
 
@@ -327,7 +327,7 @@ class HeavyHauler:
 def heavy_hauler(
     deck_height_m: float, *, platform_only: bool, frame_extends_or_separates: bool = False
 ) -> HeavyHauler:
-    """Return whether an air-braked trailer is a heavy hauler, which may lack spring brakes but must carry chocks.
+    """Whether an air-braked trailer is a heavy hauler, which may lack spring brakes but must carry chocks.
 
     A body that is only a platform with its deck 40 in up at most, empty, or brake lines made for a frame that extends
     or comes apart.

@@ -24,7 +24,7 @@ WEDGE_m: Final = 0.0254 / 16
     tables={"table": "air_chamber_stroke"},
 )
 def push_rod_stroke_limit(chamber_type: str, chamber: Chamber = "clamp", table: Table | None = None) -> float:
-    """Return the push-rod stroke above which an air brake chamber must be readjusted.
+    """Push-rod stroke above which an air brake chamber must be readjusted.
 
     Read from the table by kind and type number.
 
@@ -92,7 +92,7 @@ def push_rod_stroke_check(
     reservoir_Pa: float = 85 * PSI_Pa,
     table: Table | None = None,
 ) -> StrokeCheck:
-    """Return whether a measured push-rod stroke passes.
+    """Whether a measured push-rod stroke passes.
 
     Above the limit is a defect, equal is not; the reading counts only at 80 to 90 psi.
 
@@ -149,7 +149,7 @@ def push_rod_stroke_check(
     symbols={"rated_stroke_m": "rated stroke", "marked_limit_m": "limit marked"},
 )
 def unlisted_chamber_limit(rated_stroke_m: float, marked_limit_m: float | None = None) -> float:
-    """Return the stroke limit of an air brake chamber that is not in the tables.
+    """Stroke limit of an air brake chamber that is not in the tables.
 
     80 % of the rated stroke marked on it, or the maker's marked readjustment limit, whichever is less.
 
@@ -193,7 +193,7 @@ def unlisted_chamber_limit(rated_stroke_m: float, marked_limit_m: float | None =
 
 @calculation("air_brakes", "movement ≤ 1/16 in", gives="passes")
 def wedge_brake_check(movement_m: float) -> bool:
-    """Return whether a wedge brake passes by the movement of the scribe mark on its lining.
+    """Whether a wedge brake passes by the movement of the scribe mark on its lining.
 
     The mark may move 1/16 in at most.
 
@@ -233,7 +233,7 @@ def wedge_brake_check(movement_m: float) -> bool:
     "air_brakes", "same chamber size and same adjuster length at both ends of an axle", gives="match"
 )
 def chambers_match(left_type: str, right_type: str, left_adjuster_m: float, right_adjuster_m: float) -> bool:
-    """Return whether brake chambers and slack adjusters match across an axle.
+    """Whether brake chambers and slack adjusters match across an axle.
 
     Size of chamber and effective length of the slack adjuster must be the same at both ends.
 

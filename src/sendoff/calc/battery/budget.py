@@ -36,7 +36,7 @@ def usable_charge(
     temperature_K: float = WARM_K,
     age_ratio: float = 1.0,
 ) -> float:
-    """Return the charge a battery may give before it should be charged again.
+    """Charge a battery may give before it should be charged again.
 
     Q = C · age · cold · (q − floor): half of a full, warm, new battery.
 
@@ -93,7 +93,7 @@ def usable_charge(
     symbols={"current_A": "I", "run_s": "t", "charge_C": "Q"},
 )
 def cycle_charge(current_A: float, run_s: float) -> float:
-    """Return the charge one lift, dump or pull takes.
+    """Charge one lift, dump or pull takes.
 
     Q = I t.
 
@@ -164,7 +164,7 @@ def cycles_per_charge(
     age_ratio: float = 1.0,
     exponent_number: float = EXPONENT,
 ) -> Cycles:
-    """Return how many lifts, dumps or pulls a full battery gives.
+    """How many lifts, dumps or pulls a full battery gives.
 
     n = floor(Q/(I t (I/I20)^(k − 1))): a motor current far above the 20 h current costs more than it draws.
 
@@ -249,7 +249,7 @@ def duty_budget(
     item_per_day_count: tuple[int, ...],
     put_back_per_day_C: float = 0.0,
 ) -> DutyBudget:
-    """Return whether a battery keeps up with a day's lifts, pulls and lamps.
+    """Whether a battery keeps up with a day's lifts, pulls and lamps.
 
     The sum of current times time times number over all uses, less what chargers put back, against the usable charge.
 

@@ -32,7 +32,7 @@ class RechargeTime:
 def recharge_time(
     charge_out_C: float, charger_A: float, efficiency_ratio: float = CHARGE_EFFICIENCY
 ) -> RechargeTime:
-    """Return how long a charger takes to put back what was drawn.
+    """How long a charger takes to put back what was drawn.
 
     t = Q/(η I), that is 1.2 Ah for each Ah drawn if no efficiency is given; the last tenth takes 3 h of float more.
 
@@ -99,7 +99,7 @@ class Overnight:
 def overnight_charge(
     capacity_C: float, charge_ratio: float, charger_A: float = 5.0, night_s: float = NIGHT_s
 ) -> Overnight:
-    """Return whether an on-board charger refills the battery overnight.
+    """Whether an on-board charger refills the battery overnight.
 
     t = 1.2 C (1 − q)/I: 5 A refills a half-empty 100 Ah battery in 12 h, one four fifths down in 19 h.
 
@@ -178,7 +178,7 @@ def tow_lead_charge(
     joint_ohm: float = 0.0,
     battery_ohm: float = BATTERY_OHM,
 ) -> TowLead:
-    """Return the current a truck's charge lead brings to a trailer battery.
+    """Current a truck's charge lead brings to a trailer battery.
 
     I = (Ua − Ub)/(2 L r + joints + Rb); nothing flows if the alternator is not above the battery.
 
@@ -255,7 +255,7 @@ class AlternatorState:
     "battery", "ordinary 13.8 to 14.4 V, lowered 12.5 V and below, bursts to 17 V", symbols={"running_V": "U"}
 )
 def alternator_state(running_V: float) -> AlternatorState:
-    """Return what the truck's voltage with the engine running means for charging the trailer.
+    """What the truck's voltage with the engine running means for charging the trailer.
 
     13.8 to 14.4 V is ordinary; an engine-managed alternator drops to 12.5 V and below, and bursts toward 17 V.
 
@@ -311,7 +311,7 @@ def alternator_state(running_V: float) -> AlternatorState:
 def solar_charge(
     panel_W: float, full_sun_s: float, efficiency_ratio: float = 0.7, battery_V: float = 13.0
 ) -> float:
-    """Return the charge a solar panel puts back in a day.
+    """Charge a solar panel puts back in a day.
 
     Q = P t η/U, with t the day's hours of full sun.
 

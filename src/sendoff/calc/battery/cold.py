@@ -18,7 +18,7 @@ from sendoff.tables import Table
     tables={"table": "battery_cold_capacity"},
 )
 def cold_capacity(temperature_K: float, table: Table | None = None) -> float:
-    """Return the share of its capacity a battery still gives in the cold.
+    """Share of its capacity a battery still gives in the cold.
 
     Straight line between 100 % at 77 °F, 75 % at 32 °F and 40 % at 0 °F; never more than 100 %.
 
@@ -67,7 +67,7 @@ def cold_capacity(temperature_K: float, table: Table | None = None) -> float:
     tables={"table": "battery_freezing_by_gravity"},
 )
 def freezing_point_by_gravity(gravity_number: float, table: Table | None = None) -> float:
-    """Return the temperature at which battery acid of a gravity freezes.
+    """Temperature at which battery acid of a gravity freezes.
 
     Straight line between the rows of the military manuals.
 
@@ -117,7 +117,7 @@ def freezing_point_by_gravity(gravity_number: float, table: Table | None = None)
     tables={"table": "battery_freezing_by_charge"},
 )
 def freezing_point_by_charge(charge_ratio: float, acid: Acid = "1.265", table: Table | None = None) -> float:
-    """Return the temperature at which a lead battery freezes, by its state of charge.
+    """Temperature at which a lead battery freezes, by its state of charge.
 
     Straight line between the rows of the military manuals, which are warmer than a popular table.
 
@@ -183,7 +183,7 @@ class FreezingCheck:
 def freezing_check(
     charge_ratio: float, coldest_K: float, acid: Acid = "1.265", table: Table | None = None
 ) -> FreezingCheck:
-    """Return whether a battery at this charge stands the coldest temperature expected.
+    """Whether a battery at this charge stands the coldest temperature expected.
 
     The margin is the coldest temperature less the freezing point.
 

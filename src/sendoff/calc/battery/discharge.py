@@ -26,7 +26,7 @@ RESERVE_CURRENT_A: Final = 25.0
 def peukert_run_time(
     capacity_C: float, current_A: float, exponent_number: float, rated_time_s: float = 72_000.0
 ) -> float:
-    """Return how long a full battery gives a constant current, by Peukert's law.
+    """How long a full battery gives a constant current, by Peukert's law.
 
     t = R (C/(I R))^k, with capacity C rated over the time R.
 
@@ -85,7 +85,7 @@ def peukert_run_time(
     },
 )
 def peukert_exponent(slow_A: float, slow_time_s: float, fast_A: float, fast_time_s: float) -> float:
-    """Return Peukert's exponent from two ratings of one battery.
+    """Peukert's exponent from two ratings of one battery.
 
     k = ln(t1/t2)/ln(I2/I1).
 
@@ -140,7 +140,7 @@ def peukert_exponent(slow_A: float, slow_time_s: float, fast_A: float, fast_time
     symbols={"reserve_time_s": "t", "charge_C": "Q"},
 )
 def reserve_capacity_charge(reserve_time_s: float) -> float:
-    """Return the charge behind a reserve-capacity rating.
+    """Charge behind a reserve-capacity rating.
 
     Q = 25 A · t, down to 10.5 V at 80 °F.
 

@@ -29,7 +29,7 @@ Acid = Literal["1.265", "1.280"]
     symbols={"read_gravity_number": "SG", "temperature_K": "t", "gravity_number": "SG80"},
 )
 def gravity_at_80F(read_gravity_number: float, temperature_K: float) -> float:
-    """Return a hydrometer reading corrected to 80 °F.
+    """Hydrometer reading corrected to 80 °F.
 
     SG80 = SG + 0.004 (t − 80 °F)/10 °F: cold acid reads too heavy, that is too full.
 
@@ -94,7 +94,7 @@ def charge_from_gravity(
     acid: Acid = "1.265",
     table: Table | None = None,
 ) -> float:
-    """Return the state of charge of a flooded battery from its gravity and temperature.
+    """State of charge of a flooded battery from its gravity and temperature.
 
     The reading is brought to 80 °F and looked up on the straight line between the rows of the table.
 
@@ -154,7 +154,7 @@ def charge_from_gravity(
 def charge_from_rest_voltage(
     rest_V: float, temperature_K: float = REFERENCE_K, kind: Kind = "flooded", table: Table | None = None
 ) -> float:
-    """Return the state of charge of a rested 12 V battery from its voltage and temperature.
+    """State of charge of a rested 12 V battery from its voltage and temperature.
 
     The voltage is brought to 80 °F, 0.024 V each 10 °F, and looked up between the rows of the table.
 
@@ -209,7 +209,7 @@ def charge_from_rest_voltage(
     symbols={"gravity_number": "SG", "cells": "cells", "rest_V": "U"},
 )
 def rest_voltage_from_gravity(gravity_number: float, cells: int = 6) -> float:
-    """Return the rest voltage that goes with a gravity, to hold meter and hydrometer against each other.
+    """Rest voltage that goes with a gravity, to hold meter and hydrometer against each other.
 
     U = cells · (SG + 0.845 V).
 
@@ -262,7 +262,7 @@ class CellSpread:
 
 @calculation("battery", "spread = largest SG − smallest SG ≤ 0.025", symbols={"cell_gravity_number": "SG"})
 def cell_spread(cell_gravity_number: tuple[float, ...]) -> CellSpread:
-    """Return the spread of gravity between cells and whether it condemns a charged battery.
+    """Spread of gravity between cells and whether it condemns a charged battery.
 
     More than 0.025 between any two cells of a charged battery makes it unserviceable.
 

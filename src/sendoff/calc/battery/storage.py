@@ -36,7 +36,7 @@ def _rate(temperature_K: float, table: Table) -> float:
 def stand_gravity(
     gravity_now_number: float, stood_s: float, temperature_K: float = 299.817, table: Table | None = None
 ) -> float:
-    """Return the gravity of a wet battery after standing.
+    """Gravity of a wet battery after standing.
 
     It loses 0.001 a day at 80 °F, 0.0025 at 100 °F, 0.0003 at 50 °F.
 
@@ -103,7 +103,7 @@ class StorageDue:
 def storage_recharge_due(
     gravity_now_number: float, temperature_K: float = 299.817, table: Table | None = None
 ) -> StorageDue:
-    """Return when a stored wet battery must be charged again.
+    """When a stored wet battery must be charged again.
 
     At 1.225, and looked at every 30 days, whichever comes first.
 
@@ -157,7 +157,7 @@ def storage_recharge_due(
 def sealed_stand_charge(
     charge_ratio: float, stood_s: float, loss_per_month_ratio: float = SEALED_LOSS_PER_MONTH
 ) -> float:
-    """Return the charge of a sealed battery after standing at 20 °C.
+    """Charge of a sealed battery after standing at 20 °C.
 
     It loses 3 % of its capacity in a month of 30 days.
 

@@ -45,7 +45,7 @@ def _rows(drum_diameter_m: float, table: Table) -> list[Row]:
     symbols={"supply_V": "U", "magnet_ohm": "R", "magnet_A": "I"},
 )
 def magnet_current(supply_V: float, magnet_ohm: float = MAGNET_OHM) -> float:
-    """Return the current of one brake magnet.
+    """Current of one brake magnet.
 
     I = U/R.
 
@@ -101,7 +101,7 @@ class CurrentBand:
     tables={"table": "brake_magnets"},
 )
 def brake_current(drum_diameter_m: float, magnet_count: int, table: Table | None = None) -> CurrentBand:
-    """Return the current electric brakes should draw, by drum size and number of magnets.
+    """Current electric brakes should draw, by drum size and number of magnets.
 
     Read from the table for 2, 4 and 6 magnets; another number takes its share of the six-magnet figures.
 
@@ -172,7 +172,7 @@ class MeterReading:
 def brake_current_reading(
     measured_A: float, drum_diameter_m: float, magnet_count: int, table: Table | None = None
 ) -> MeterReading:
-    """Return what an ammeter reading in the brake wire means.
+    """What an ammeter reading in the brake wire means.
 
     Above the band something is shorted; below it a lead or a magnet is open, or a joint is bad.
 
@@ -239,7 +239,7 @@ def brake_current_reading(
 def brake_current_with_open_magnets(
     magnet_count: int, open_count: int, supply_V: float, magnet_ohm: float = MAGNET_OHM
 ) -> float:
-    """Return the current left when some magnets are open.
+    """Current left when some magnets are open.
 
     I = (n − k) U/R: magnets stand side by side on the wire.
 
@@ -302,7 +302,7 @@ class OhmReading:
 def magnet_resistance_reading(
     measured_ohm: float, drum_diameter_m: float, table: Table | None = None
 ) -> OhmReading:
-    """Return what an ohm-meter across one brake magnet means.
+    """What an ohm-meter across one brake magnet means.
 
     The reading is held against the band of the table.
 
@@ -367,7 +367,7 @@ class ControllerCapacity:
 def controller_capacity(
     controller_rating_A: float, drum_diameter_m: float, magnet_count: int, table: Table | None = None
 ) -> ControllerCapacity:
-    """Return whether a brake controller can feed all magnets.
+    """Whether a brake controller can feed all magnets.
 
     Its lasting rating must be at least the upper end of the magnets' band.
 
@@ -423,7 +423,7 @@ class ControllerOutput:
 
 @calculation("brakes", "starts at about 2 V, rises to 12 V", symbols={"first_V": "U1", "full_V": "U2"})
 def controller_output(first_V: float, full_V: float) -> ControllerOutput:
-    """Return whether a controller starts gently and reaches full voltage.
+    """Whether a controller starts gently and reaches full voltage.
 
     It should start at about 2 V and rise to 12 V; a start above 2 V makes the brakes harsh.
 

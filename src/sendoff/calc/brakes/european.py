@@ -30,7 +30,7 @@ class EuropeanClass:
     tables={"table": "european_trailer_classes"},
 )
 def european_trailer_class(largest_mass_kg: float, table: Table | None = None) -> EuropeanClass:
-    """Return the European class of a trailer from its greatest mass.
+    """European class of a trailer from its greatest mass.
 
     O1 to 0.75 t, O2 to 3.5 t, O3 to 10 t, O4 above.
 
@@ -81,7 +81,7 @@ def european_trailer_class(largest_mass_kg: float, table: Table | None = None) -
 def european_brake_force(
     wheel_load_N: float, kind: Literal["semitrailer", "overrun"] = "semitrailer"
 ) -> float:
-    """Return the least service brake force a European trailer must reach.
+    """Least service brake force a European trailer must reach.
 
     F = z P with z = 45 % of the static wheel load of a semi-trailer, 50 % with overrun brakes.
 
@@ -121,7 +121,7 @@ def european_brake_force(
 
 @calculation("brakes", "a ≤ 5.9 m/s² (one axle), 5.6 m/s² (more)", gives="deceleration_mps2")
 def european_overrun_deceleration(axle_count: int) -> float:
-    """Return the deceleration of the combination up to which overrun brakes must reach half the wheel load.
+    """Deceleration of the combination up to which overrun brakes must reach half the wheel load.
 
     5.9 m/s² for one axle, 5.6 m/s² for more.
 
@@ -160,7 +160,7 @@ def european_overrun_deceleration(axle_count: int) -> float:
 
 @calculation("brakes", "18 % alone and laden, 12 % for the combination", gives="grade_ratio")
 def european_parking_grade(parked: Literal["alone", "combination"]) -> float:
-    """Return the grade a European parking brake must hold.
+    """Grade a European parking brake must hold.
 
     18 % for the laden trailer alone, 12 % for the combination on the towing vehicle's brake.
 

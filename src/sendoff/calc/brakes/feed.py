@@ -50,7 +50,7 @@ def brake_feed(
     magnet_ohm: float = MAGNET_OHM,
     joint_ohm: float = 0.0,
 ) -> BrakeFeed:
-    """Return the voltage left at the brake magnets after truck and trailer wire.
+    """Voltage left at the brake magnets after truck and trailer wire.
 
     I = U/(2 L r + joints + R/n): the magnets are a resistance, so a long thin feed starves them and current falls.
 
@@ -131,7 +131,7 @@ def brake_feed_by_axle(
     awg: int,
     magnet_ohm: float = MAGNET_OHM,
 ) -> AxleFeed:
-    """Return the voltage at each braked axle along one feed, two magnets an axle.
+    """Voltage at each braked axle along one feed, two magnets an axle.
 
     A ladder: from the last axle forward, wire in series and the axle's two magnets beside it; then back again.
 
@@ -206,7 +206,7 @@ def least_brake_gauge(
     allowed_drop_ratio: float = 0.10,
     magnet_ohm: float = MAGNET_OHM,
 ) -> int:
-    """Return the thinnest wire that keeps the drop to the brake magnets.
+    """Thinnest wire that keeps the drop to the brake magnets.
 
     The loop may have R/n · s/(1 − s) ohm for a share s; the thinnest gauge under that is taken.
 

@@ -18,7 +18,7 @@ Brake = Literal["air_drum", "air_disc", "hydraulic_or_electric"]
 
 @calculation("brakes", "any current from a lead to the magnet's case = fail", gives="passes")
 def magnet_short_test(case_current_A: float) -> bool:
-    """Return whether a magnet passes the short test from either lead to its case.
+    """Whether a magnet passes the short test from either lead to its case.
 
     Any current at all fails it.
 
@@ -72,7 +72,7 @@ class LiningCheck:
     tables={"table": "brake_lining"},
 )
 def lining_check(lining_m: float, brake: Brake, table: Table | None = None) -> LiningCheck:
-    """Return whether a brake lining passes the operating rule and the annual list.
+    """Whether a brake lining passes the operating rule and the annual list.
 
     Thickness at the shoe center against each rule; where they differ at the very limit the stricter decides.
 
@@ -146,7 +146,7 @@ class Adjustment:
 def brake_adjustment(
     driven_m: float, elapsed_s: float, *, self_adjusting: bool, first: bool = False
 ) -> Adjustment:
-    """Return when drum brakes are due for adjustment.
+    """When drum brakes are due for adjustment.
 
     Adjusted by hand at 200 miles new, then each 3,000 miles or 3 months; self-adjusting ones are only looked at.
 
@@ -215,7 +215,7 @@ class Seating:
 def brake_seating(
     method: Literal["gentle_stops", "slowings"] = "gentle_stops", table: Table | None = None
 ) -> Seating:
-    """Return how new brake linings are seated.
+    """How new brake linings are seated.
 
     Read from the table; the axle maker names the way, and the two are not mixed.
 
@@ -261,7 +261,7 @@ def brake_seating(
     symbols={"wheel_count": "n"},
 )
 def electric_brakes_pass(wheel_count: int, wheels_braking: int, *, breakaway_works: bool) -> bool:
-    """Return whether electric brakes pass the annual list.
+    """Whether electric brakes pass the annual list.
 
     One wheel that does not brake, or a missing or dead breakaway device, fails the trailer.
 

@@ -48,7 +48,7 @@ def breakaway_left_pulled(
     supply_V: float = 12.0,
     magnet_ohm: float = MAGNET_OHM,
 ) -> LeftPulled:
-    """Return what a breakaway switch left pulled takes from its battery.
+    """What a breakaway switch left pulled takes from its battery.
 
     Q = n U/R · t, as long as the battery can give it: two magnets want 98 Ah in a night.
 
@@ -113,7 +113,7 @@ def breakaway_left_pulled(
     symbols={"charge_out_C": "Q", "source_A": "I", "recovery_s": "t"},
 )
 def breakaway_recovery(charge_out_C: float, source_A: tuple[float, ...]) -> tuple[float, ...]:
-    """Return how long each charging source on board takes to bring the breakaway battery back to about 90 %.
+    """How long each charging source on board takes to bring the breakaway battery back to about 90 %.
 
     t = 1.2 Q/I for each source by itself.
 
@@ -177,7 +177,7 @@ def breakaway_rule(
     jurisdiction: Literal["federal", "south_dakota", "district_of_columbia", "texas"] = "federal",
     table: Table | None = None,
 ) -> BreakawayRule:
-    """Return whether a trailer of this weight must brake itself when it breaks away, and how long.
+    """Whether a trailer of this weight must brake itself when it breaks away, and how long.
 
     Required above the jurisdiction's gross weight; it must hold 15 minutes.
 

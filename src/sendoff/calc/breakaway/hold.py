@@ -44,7 +44,7 @@ class FirstMoment:
 def breakaway_first_current(
     open_V: float, battery_ohm: float, magnet_count: int, magnet_ohm: float = MAGNET_OHM
 ) -> FirstMoment:
-    """Return current and battery voltage the moment the breakaway switch is pulled.
+    """Current and battery voltage the moment the breakaway switch is pulled.
 
     I = U0/(r + R/n) and U = U0 − I r.
 
@@ -102,7 +102,7 @@ def breakaway_first_current(
 def breakaway_mean_current(
     open_V: float, end_V: float, magnet_count: int, magnet_ohm: float = MAGNET_OHM
 ) -> float:
-    """Return the constant current that empties a battery as fast as magnets do while its voltage sinks.
+    """Constant current that empties a battery as fast as magnets do while its voltage sinks.
 
     Magnets are a resistance, so current sinks with voltage. If voltage sinks evenly with the charge drawn, the time
     is Q R ln(U0/Ue)/(U0 − Ue), the same as at the constant current Im.
@@ -223,7 +223,7 @@ def breakaway_hold_time(
     age_ratio: float = 1.0,
     required_s: float = REQUIRED_s,
 ) -> HoldTime:
-    """Return whether the breakaway battery holds the brakes for 15 minutes; unknown without a short-time rating.
+    """Whether the breakaway battery holds the brakes for 15 minutes; unknown without a short-time rating.
 
     The magnets' sinking current is turned into an equal constant one, divided by charge, cold and age, and looked up
     among the battery's own short-time ratings, on the line between two of them in logarithms; never beyond them.
@@ -342,7 +342,7 @@ def breakaway_pessimistic_bound(
     exponent_number: float = 1.25,
     rated_time_s: float = 72_000.0,
 ) -> PessimisticBound:
-    """Return Peukert's hold time for a breakaway battery: a pessimistic bound, never a verdict.
+    """Peukert's hold time for a breakaway battery: a pessimistic bound, never a verdict.
 
     t = R (C/(I R))^k with the magnets' upper current held constant to the end.
 

@@ -51,7 +51,7 @@ def _thread(thread: str) -> tuple[float, float, bool]:
     symbols={"thread": "d, n or P", "stress_area_m2": "A"},
 )
 def thread_stress_area(thread: str) -> float:
-    """Return the tensile stress area of a bolt from its thread.
+    """Tensile stress area of a bolt from its thread.
 
     A = π/4 (d − 0.9743/n)² for inch threads of n per inch, π/4 (d − 0.9382 P)² for metric ones of pitch P.
 
@@ -96,7 +96,7 @@ def thread_stress_area(thread: str) -> float:
     tables={"table": "proof_strength"},
 )
 def proof_strength(grade: Grade, thread: str, table: Table | None = None) -> float:
-    """Return the proof strength of a bolt's grade at its size.
+    """Proof strength of a bolt's grade at its size.
 
     Read from SAE J429 (grades 2, 5, 8) or ISO 898-1 (property classes).
 
@@ -147,7 +147,7 @@ def proof_strength(grade: Grade, thread: str, table: Table | None = None) -> flo
     symbols={"proof_load_N": "Fp"},
 )
 def proof_load(thread: str, grade: Grade) -> float:
-    """Return the proof load of a bolt.
+    """Proof load of a bolt.
 
     Fp = Sp A.
 
@@ -193,7 +193,7 @@ def proof_load(thread: str, grade: Grade) -> float:
     symbols={"proof_share_ratio": "share", "clamp_N": "F"},
 )
 def clamp_load(thread: str, grade: Grade, proof_share_ratio: float = 0.75) -> float:
-    """Return the clamp load a bolt is tightened to.
+    """Clamp load a bolt is tightened to.
 
     F = 0.75 of the proof load for bolts that may be taken out again.
 
@@ -252,7 +252,7 @@ def _refuse_wheels(joint: str) -> None:
 def bolt_torque(
     thread: str, clamp_N: float, nut_factor_number: float = 0.20, joint: Joint = "frame"
 ) -> float:
-    """Return the torque that gives a clamp load on a frame bolt; refused for wheels.
+    """Torque that gives a clamp load on a frame bolt; refused for wheels.
 
     T = K D F, with K about 0.20 dry and 0.15 oiled.
 
@@ -308,7 +308,7 @@ def bolt_torque(
 def clamp_from_torque(
     thread: str, torque_Nm: float, nut_factor_number: float = 0.20, joint: Joint = "frame"
 ) -> float:
-    """Return the clamp load a torque gives on a frame bolt; refused for wheels.
+    """Clamp load a torque gives on a frame bolt; refused for wheels.
 
     F = T/(K D).
 
@@ -354,7 +354,7 @@ def clamp_from_torque(
 
 @calculation("fasteners", "engaged thread ≥ one stud diameter", gives="passes", symbols={"engaged_m": "e"})
 def thread_engagement_check(engaged_m: float, stud_diameter_m: float) -> bool:
-    """Return whether enough thread is engaged between a stud and its nut.
+    """Whether enough thread is engaged between a stud and its nut.
 
     At least one stud diameter.
 

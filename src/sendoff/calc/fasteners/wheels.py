@@ -47,7 +47,7 @@ class WheelTorque:
     tables={"table": "wheel_nut_torque"},
 )
 def wheel_nut_torque(wheel: Wheel, stud: str, nut: Nut, table: Table | None = None) -> WheelTorque:
-    """Return the torque of wheel nuts in three stages, by wheel, stud and nut together.
+    """Torque of wheel nuts in three stages, by wheel, stud and nut together.
 
     Read from the table; there is no formula for wheels.
 
@@ -125,7 +125,7 @@ class TorqueCheck:
 def wheel_torque_check(
     torque_Nm: float, wheel: Wheel, stud: str, nut: Nut, table: Table | None = None
 ) -> TorqueCheck:
-    """Return whether a wheel nut torque lies in the published band of its wheel, stud and nut.
+    """Whether a wheel nut torque lies in the published band of its wheel, stud and nut.
 
     The torque is held against `wheel_nut_torque`.
 
@@ -193,7 +193,7 @@ class StudBands:
 
 @calculation("fasteners", "all rows of the stud; none is chosen", tables={"table": "wheel_nut_bands"})
 def wheel_nut_bands(stud: str, table: Table | None = None) -> StudBands:
-    """Return every published wheel nut band for a stud size, to show why stud size alone never chooses one.
+    """Every published wheel nut band for a stud size, to show why stud size alone never chooses one.
 
     All rows of the table with that stud.
 
@@ -250,7 +250,7 @@ def wheel_nut_bands(stud: str, table: Table | None = None) -> StudBands:
     tables={"table": "torque_sequences"},
 )
 def torque_sequence(stud_count: int, table: Table | None = None) -> tuple[int, ...]:
-    """Return the star order in which wheel nuts are tightened, studs numbered clockwise.
+    """Star order in which wheel nuts are tightened, studs numbered clockwise.
 
     Read from the table; each step goes across the wheel.
 
@@ -310,7 +310,7 @@ class RetorquePlan:
 def retorque_plan(
     driven_m: float = 0.0, checked_at_m: float = 0.0, kind: Literal["light", "heavy"] = "light"
 ) -> RetorquePlan:
-    """Return when wheel nuts must be checked with the wrench again after a wheel was fitted.
+    """When wheel nuts must be checked with the wrench again after a wheel was fitted.
 
     At 10, 25 and 50 miles; then each 3,000 miles or 3 months, on heavy disc wheels each 10,000 miles.
 

@@ -27,7 +27,7 @@ def _require_rod(rod_m: float, bore_m: float) -> None:
     symbols={"bore_m": "D", "pressure_Pa": "p", "push_N": "F"},
 )
 def cylinder_push(bore_m: float, pressure_Pa: float) -> float:
-    """Return the push of a hydraulic cylinder.
+    """Push of a hydraulic cylinder.
 
     F = p π D²/4: the pressure on the whole piston.
 
@@ -77,7 +77,7 @@ def cylinder_push(bore_m: float, pressure_Pa: float) -> float:
     symbols={"bore_m": "D", "rod_m": "d", "pressure_Pa": "p", "pull_N": "F"},
 )
 def cylinder_pull(bore_m: float, rod_m: float, pressure_Pa: float) -> float:
-    """Return the pull of a hydraulic cylinder.
+    """Pull of a hydraulic cylinder.
 
     F = p π (D² − d²)/4: the pressure on the ring around the rod.
 
@@ -139,7 +139,7 @@ class CylinderVolume:
     symbols={"bore_m": "D", "rod_m": "d", "stroke_m": "L", "push_m3": "V"},
 )
 def cylinder_volume(bore_m: float, stroke_m: float, rod_m: float = 0.0) -> CylinderVolume:
-    """Return the oil a hydraulic cylinder takes over its stroke.
+    """Oil a hydraulic cylinder takes over its stroke.
 
     V = A L; back it takes the ring's area times the stroke.
 
@@ -191,7 +191,7 @@ def cylinder_volume(bore_m: float, stroke_m: float, rod_m: float = 0.0) -> Cylin
     symbols={"flow_m3ps": "Q", "bore_m": "D", "rod_m": "d", "speed_mps": "v"},
 )
 def rod_speed(flow_m3ps: float, bore_m: float, rod_m: float = 0.0) -> float:
-    """Return the speed of a cylinder's rod at a flow.
+    """Speed of a cylinder's rod at a flow.
 
     v = Q/A with the whole piston, or the ring around the rod when a rod is given (retracting).
 
@@ -243,7 +243,7 @@ def rod_speed(flow_m3ps: float, bore_m: float, rod_m: float = 0.0) -> float:
 def cylinder_time(
     bore_m: float, stroke_m: float, flow_m3ps: float, rod_m: float = 0.0, count: int = 1
 ) -> float:
-    """Return how long cylinders take over their stroke.
+    """How long cylinders take over their stroke.
 
     t = A L/Q, for so many equal cylinders on one pump.
 
@@ -298,7 +298,7 @@ def cylinder_time(
     symbols={"force_N": "F", "angle_rad": "α", "effective_N": "F eff"},
 )
 def angled_force(force_N: float, angle_rad: float) -> float:
-    """Return the share of a cylinder's force square to what it turns.
+    """Share of a cylinder's force square to what it turns.
 
     F eff = F sin α, with α between cylinder and lever.
 
@@ -347,7 +347,7 @@ def angled_force(force_N: float, angle_rad: float) -> float:
     symbols={"force_N": "F", "area_m2": "A", "pressure_Pa": "p"},
 )
 def piston_pressure(force_N: float, area_m2: float) -> float:
-    """Return the pressure a force makes under a piston.
+    """Pressure a force makes under a piston.
 
     p = F/A.
 
@@ -402,7 +402,7 @@ class Press:
     symbols={"first_N": "F1", "first_diameter_m": "D1", "second_diameter_m": "D2", "second_N": "F2"},
 )
 def hydraulic_press(first_N: float, first_diameter_m: float, second_diameter_m: float) -> Press:
-    """Return line pressure and force at a second piston on the same line.
+    """Line pressure and force at a second piston on the same line.
 
     p = F1/A1 and F2 = F1 (D2/D1)²: brake master and slave, jack and ram; forward or back.
 

@@ -45,7 +45,7 @@ def reservoir_check(
     *,
     double_acting: bool = False,
 ) -> ReservoirCheck:
-    """Return whether the tank holds enough oil for all cylinders, and what runs over if it is filled wrongly.
+    """Whether the tank holds enough oil for all cylinders, and what runs over if it is filled wrongly.
 
     Single-acting cylinders draw their whole volume, double-acting ones only that of the rod.
 
@@ -112,7 +112,7 @@ def reservoir_check(
     symbols={"volume_m3": "V", "rise_dK": "ΔT", "added_m3": "ΔV"},
 )
 def oil_expansion(volume_m3: float, rise_dK: float) -> float:
-    """Return how much mineral oil grows when it warms.
+    """How much mineral oil grows when it warms.
 
     ΔV = β V ΔT with β = 0.00064 per K.
 
@@ -160,7 +160,7 @@ def oil_expansion(volume_m3: float, rise_dK: float) -> float:
     symbols={"rise_dK": "ΔT", "rise_Pa": "Δp"},
 )
 def trapped_oil_pressure(rise_dK: float) -> float:
-    """Return the pressure trapped oil builds when the sun warms it.
+    """Pressure trapped oil builds when the sun warms it.
 
     Δp = 90 psi for each °F (11 bar for each °C).
 
@@ -209,7 +209,7 @@ class FluidCheck:
 
 @calculation("hydraulics", "read from the table of fluids by system", tables={"table": "fluids_by_system"})
 def fluid_check(system: System, fluid: Fluid, table: Table | None = None) -> FluidCheck:
-    """Return whether a fluid belongs in a brake or lift system, and whether it ruins the seals.
+    """Whether a fluid belongs in a brake or lift system, and whether it ruins the seals.
 
     Read from the table; brake fluid and oil never go into each other's system.
 

@@ -16,7 +16,7 @@ from sendoff.calc.contract import calculation, require_between, require_not_nega
     symbols={"pressure_Pa": "p", "flow_m3ps": "Q", "pump_efficiency_ratio": "η", "power_W": "P"},
 )
 def hydraulic_power(pressure_Pa: float, flow_m3ps: float, pump_efficiency_ratio: float = 1.0) -> float:
-    """Return the power a pump takes at a pressure and flow.
+    """Power a pump takes at a pressure and flow.
 
     P = p Q/η, the gpm times psi over 1,714 of the trade.
 
@@ -81,7 +81,7 @@ def pump_motor_current(
     pump_efficiency_ratio: float = 0.8,
     motor_efficiency_ratio: float = 0.75,
 ) -> float:
-    """Return the current a battery-driven pump motor draws.
+    """Current a battery-driven pump motor draws.
 
     I = p Q/(ηp ηm U).
 
@@ -137,7 +137,7 @@ def pump_motor_current(
     symbols={"pressure_Pa": "p", "displacement_m3": "V", "torque_Nm": "T"},
 )
 def hydraulic_motor_torque(pressure_Pa: float, displacement_m3: float) -> float:
-    """Return the torque of a hydraulic motor, or the torque a pump needs, without losses.
+    """Torque of a hydraulic motor, or the torque a pump needs, without losses.
 
     T = p V/(2 π), V the displacement a turn.
 
@@ -195,7 +195,7 @@ class ReliefCheck:
     symbols={"working_Pa": "p work", "relief_Pa": "p relief", "used_ratio": "share"},
 )
 def relief_check(working_Pa: float, relief_Pa: float) -> ReliefCheck:
-    """Return whether a load can be lifted under the relief setting.
+    """Whether a load can be lifted under the relief setting.
 
     The pressure the load asks for is held against the relief valve; above 90 % it is close.
 

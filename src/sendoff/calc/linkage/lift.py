@@ -78,7 +78,7 @@ def hinged_lift(
     rod_x_m: float,
     rod_z_m: float,
 ) -> LiftPoint:
-    """Return what a hinged deck, tail or dump body lifts at one angle.
+    """What a hinged deck, tail or dump body lifts at one angle.
 
     m = F a/(g b): moments of cylinder and load about the hinge, with load and rod eye turned by the angle.
 
@@ -169,7 +169,7 @@ def hinged_lift_curve(
     rod_x_m: float,
     rod_z_m: float,
 ) -> LiftCurve:
-    """Return the lift capacity of a hinged body over its travel, and where it is least.
+    """Lift capacity of a hinged body over its travel, and where it is least.
 
     `hinged_lift` at 61 angles from down to the top; the least decides, most often at the start.
 
@@ -249,7 +249,7 @@ def hinged_lift_curve(
     symbols={"load_N": "W", "arms_N": "Wa", "angle_rad": "φ", "force_N": "F"},
 )
 def scissor_force(load_N: float, arms_N: float, angle_rad: float, place: Place = "foot") -> float:
-    """Return the force a level cylinder needs to hold a scissor hoist.
+    """Force a level cylinder needs to hold a scissor hoist.
 
     F = (W + Wa/2)/tan φ at the sliding foot, and twice that at the middle joint.
 
@@ -303,7 +303,7 @@ def scissor_force(load_N: float, arms_N: float, angle_rad: float, place: Place =
     symbols={"cylinder_N": "F", "arms_N": "Wa", "angle_rad": "φ", "load_N": "W"},
 )
 def scissor_capacity(cylinder_N: float, arms_N: float, angle_rad: float, place: Place = "foot") -> float:
-    """Return the weight a scissor hoist lifts with a level cylinder at an angle.
+    """Weight a scissor hoist lifts with a level cylinder at an angle.
 
     W = F tan φ − Wa/2, with half the cylinder's force when it pushes at the middle joint.
 

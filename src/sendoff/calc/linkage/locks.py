@@ -44,7 +44,7 @@ def lock_pin_load(
     lock_pin_count: int = 2,
     shock_number: float = 1.0,
 ) -> LockPinLoad:
-    """Return what the lock pins of a hinged, raised deck carry.
+    """What the lock pins of a hinged, raised deck carry.
 
     Moments of deck and cargo about the hinge, over the distance of the lock pins and their number.
 
@@ -126,7 +126,7 @@ class LockPinSize:
 def lock_pin_diameter(
     force_N: float, shear_strength_Pa: float, factor_number: float, plane_count: int = 2
 ) -> LockPinSize:
-    """Return the least diameter of a lock pin in shear, rounded up.
+    """Least diameter of a lock pin in shear, rounded up.
 
     A = F f/(planes τ) and d = √(4 A/π); never rounded down.
 
@@ -202,7 +202,7 @@ class SideTip:
     },
 )
 def side_tip(vehicle_kg: float, half_track_m: float, side_kg: float, side_x_m: float) -> SideTip:
-    """Return the wheel forces left and right of a vehicle with a mass out to one side, and when it tips.
+    """Wheel forces left and right of a vehicle with a mass out to one side, and when it tips.
 
     Moments about each line of wheels; it tips when the far wheels carry nothing.
 
@@ -259,7 +259,7 @@ def side_tip(vehicle_kg: float, half_track_m: float, side_kg: float, side_x_m: f
     symbols={"track_m": "track", "center_height_m": "h", "slope_rad": "α"},
 )
 def side_slope_limit(track_m: float, center_height_m: float) -> float:
-    """Return the side slope at which a standing trailer tips, its body raised or down.
+    """Side slope at which a standing trailer tips, its body raised or down.
 
     tan α = (track/2)/h.
 
@@ -301,7 +301,7 @@ def side_slope_limit(track_m: float, center_height_m: float) -> float:
 
 @calculation("linkage", "down or blocked, never on oil", gives="may_go_under")
 def raised_body_check(state: Literal["down", "blocked", "on_oil"]) -> bool:
-    """Return whether a dump body or deck stands so that somebody may work at it.
+    """Whether a dump body or deck stands so that somebody may work at it.
 
     Fully down, or blocked by its own fixed support; never held by oil.
 

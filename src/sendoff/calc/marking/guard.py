@@ -30,7 +30,7 @@ def rear_guard_required(
     *,
     driveaway_towaway: bool = False,
 ) -> Required:
-    """Return whether a trailer needs a rear impact guard, and why or why not.
+    """Whether a trailer needs a rear impact guard, and why or why not.
 
     From a GVWR of 10,000 lb on, unless its body or its wheels at the very back excuse it.
 
@@ -102,7 +102,7 @@ def rear_guard_required(
 def special_purpose_rear(
     gear_lowest_m: float, gear_ahead_of_rear_m: float, *, stowed_platform_deploys_backward: bool = False
 ) -> bool:
-    """Return whether work gear at the rear makes a trailer special purpose, so that no guard is asked.
+    """Whether work gear at the rear makes a trailer special purpose, so that no guard is asked.
 
     Gear that in travel fills or passes through the full-width box from the ground to 660 mm and 305 mm ahead of the
     rear end, or a platform stowed wholly under the rear that comes out backward.
@@ -165,7 +165,7 @@ class GuardCheck:
     symbols={"ground_m": "ground", "side_gap_m": "side", "set_in_m": "set in", "bar_height_m": "bar"},
 )
 def rear_guard_check(ground_m: float, side_gap_m: float, set_in_m: float, bar_height_m: float) -> GuardCheck:
-    """Return whether a rear impact guard sits where it should.
+    """Whether a rear impact guard sits where it should.
 
     Underside at most 22 in up, at most 4 in in from each side and 12 in from the rear, bar at least 3.94 in high.
 
@@ -237,7 +237,7 @@ class OlderRear:
     symbols={"underside_m": "underside"},
 )
 def older_rear_check(underside_m: float, built: dt.date) -> OlderRear:
-    """Return what the older rule asks at the rear of a trailer built before 26 January 1998, or an excused one.
+    """What the older rule asks at the rear of a trailer built before 26 January 1998, or an excused one.
 
     A guard only if the rear underside is more than 30 in up.
 

@@ -24,7 +24,7 @@ class InspectionLimit:
 
 @calculation("marking", "read from the table of inspection limits", tables={"table": "inspection_limits"})
 def inspection_limit(item: str, table: Table | None = None) -> InspectionLimit:
-    """Return a wear limit or figure of the periodic inspection by its name.
+    """Wear limit or figure of the periodic inspection by its name.
 
     Read from the table; there is no formula.
 
@@ -82,7 +82,7 @@ class SectionLoss:
     tables={"table": "inspection_limits"},
 )
 def section_loss_check(new_m: float, now_m: float, table: Table | None = None) -> SectionLoss:
-    """Return whether a pintle hook, ring or drawbar eye is worn past the inspection limit.
+    """Whether a pintle hook, ring or drawbar eye is worn past the inspection limit.
 
     More than 20 % of its thickness lost fails.
 
@@ -141,7 +141,7 @@ class SpringCheck:
     symbols={"leaf_count": "n", "broken_count": "b"},
 )
 def spring_check(leaf_count: int, broken_count: int) -> SpringCheck:
-    """Return whether a leaf spring with broken leaves passes the annual list and the roadside list.
+    """Whether a leaf spring with broken leaves passes the annual list and the roadside list.
 
     Any broken or missing leaf fails the annual list; the roadside list stops above a quarter.
 
@@ -184,7 +184,7 @@ def spring_check(leaf_count: int, broken_count: int) -> SpringCheck:
 
 @calculation("marking", "no fastener loose, missing, cracked or stripped", gives="passes")
 def wheel_fastener_check(fastener_count: int, faulty_count: int) -> bool:
-    """Return whether a wheel's fasteners pass.
+    """Whether a wheel's fasteners pass.
 
     One loose, missing, cracked or stripped fastener fails.
 
@@ -241,7 +241,7 @@ class DefectiveBrakes:
     symbols={"brake_count": "all", "defective_count": "defective"},
 )
 def defective_brakes_check(brake_count: int, defective_count: int) -> DefectiveBrakes:
-    """Return whether the share of defective brakes stops a combination at the roadside.
+    """Whether the share of defective brakes stops a combination at the roadside.
 
     20 % or more of the brakes on axles that do not steer; then repair within 25 miles or on the spot.
 
@@ -304,7 +304,7 @@ class ChainWear:
     tables={"table": "chain_wear"},
 )
 def chain_wear_check(size: str, thickness_m: float, table: Table | None = None) -> ChainWear:
-    """Return whether a chain link is worn past the least thickness of lifting chain.
+    """Whether a chain link is worn past the least thickness of lifting chain.
 
     Least thickness left anywhere: about 79 % of new.
 
@@ -354,7 +354,7 @@ def chain_wear_check(size: str, thickness_m: float, table: Table | None = None) 
     symbols={"passed": "passed"},
 )
 def inspection_valid_until(passed: dt.date) -> dt.date:
-    """Return the last day a passed periodic inspection counts.
+    """Last day a passed periodic inspection counts.
 
     Twelve months from the last day of the month in which it passed.
 

@@ -50,7 +50,7 @@ def _needed(row: Row, *, wide: bool, long: bool, short: bool) -> bool:
 def lamps_needed(
     width_m: float, length_m: float, *, boat_trailer: bool = False, table: Table | None = None
 ) -> LampsNeeded:
-    """Return the lamps and reflectors a trailer needs by its width and length.
+    """Lamps and reflectors a trailer needs by its width and length.
 
     From 80 in wide clearance and three identification lamps; from 30 ft long amber lamps and reflectors at mid length.
 
@@ -121,7 +121,7 @@ class LampHeight:
     tables={"table": "trailer_lamps"},
 )
 def lamp_height_check(item: str, height_m: float, table: Table | None = None) -> LampHeight:
-    """Return number, color and place of a lamp or reflector, and whether its height is right.
+    """Number, color and place of a lamp or reflector, and whether its height is right.
 
     The height of its center, trailer empty, against table 1.
 
@@ -175,7 +175,7 @@ class Projection:
 
 @calculation("marking", "side > 4 in, rear > 4 ft", symbols={"side_m": "side", "rear_m": "rear"})
 def load_projection(side_m: float, rear_m: float) -> Projection:
-    """Return whether a load that sticks out needs extra lamps in the dark.
+    """Whether a load that sticks out needs extra lamps in the dark.
 
     More than 4 in beyond the side or more than 4 ft beyond the rear.
 
@@ -230,7 +230,7 @@ class DriveawayLamps:
     symbols={"width_m": "width"},
 )
 def driveaway_lamps(width_m: float) -> DriveawayLamps:
-    """Return the lamps a trailer needs when it is towed on its own wheels as the delivery itself.
+    """Lamps a trailer needs when it is towed on its own wheels as the delivery itself.
 
     Tail, stop, turn, clearance lamps and reflectors in pairs, a side marker each side, identification from 80 in.
 
@@ -282,7 +282,7 @@ class WarningDevices:
 def warning_devices(
     road: Literal["two_way", "divided_or_one_way"], crest_or_bend_m: float | None = None
 ) -> WarningDevices:
-    """Return where the three warning devices stand when a rig is stopped on the road.
+    """Where the three warning devices stand when a rig is stopped on the road.
 
     Two-way road 10 ft, 100 ft behind, 100 ft ahead; divided or one-way 10, 100 and 200 ft behind; within 10 minutes.
 

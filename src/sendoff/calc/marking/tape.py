@@ -39,7 +39,7 @@ def conspicuity_required(
     built: dt.date,
     body: Literal["other", "living_or_office", "pole"] = "other",
 ) -> Required:
-    """Return whether a trailer needs red and white conspicuity tape.
+    """Whether a trailer needs red and white conspicuity tape.
 
     Overall width of 80 in or more, GVWR over 10,000 lb, built on or after 1 December 1993.
 
@@ -109,7 +109,7 @@ class SideTape:
     symbols={"trailer_length_m": "L", "tape_m": "Σ tape", "center_height_m": "centerline"},
 )
 def side_tape_check(trailer_length_m: float, tape_m: float, center_height_m: float) -> SideTape:
-    """Return whether the tape on one side of a trailer is long enough and at the right height.
+    """Whether the tape on one side of a trailer is long enough and at the right height.
 
     All pieces together at least half the trailer's length, spread evenly; centerline 375 to 1,525 mm up, empty.
 
@@ -171,7 +171,7 @@ class TapeBlocks:
     symbols={"red_m": "red", "white_m": "white"},
 )
 def tape_block_check(red_m: float, white_m: float) -> TapeBlocks:
-    """Return whether red and white blocks of conspicuity tape have lawful lengths.
+    """Whether red and white blocks of conspicuity tape have lawful lengths.
 
     Each block 300 mm, give or take 150, and neither color more than two thirds.
 
@@ -221,7 +221,7 @@ def tape_block_check(red_m: float, white_m: float) -> TapeBlocks:
     "marking", "C2 50 mm, C3 75 mm, C4 100 mm", gives="least_width_m", tables={"table": "tape_widths"}
 )
 def tape_width(grade: Literal["C2", "C3", "C4"], table: Table | None = None) -> float:
-    """Return the least width of conspicuity tape by the grade marked on it.
+    """Least width of conspicuity tape by the grade marked on it.
 
     DOT-C2 50 mm, C3 75 mm, C4 100 mm.
 
@@ -283,7 +283,7 @@ class TapePlan:
 def tape_plan(
     trailer_length_m: float, width_m: float, *, rear_guard: bool = True, has_upper_corners: bool = True
 ) -> TapePlan:
-    """Return how much conspicuity tape a trailer takes, and where.
+    """How much conspicuity tape a trailer takes, and where.
 
     Half the length on each side, the full width behind and along the guard, white corners above.
 
@@ -334,7 +334,7 @@ def tape_plan(
 
 @calculation("marking", "center to center ≤ 100 mm", gives="passes", symbols={"spacing_m": "spacing"})
 def reflector_spacing_check(spacing_m: float) -> bool:
-    """Return whether reflectors used instead of tape stand close enough.
+    """Whether reflectors used instead of tape stand close enough.
 
     At most 100 mm from center to center.
 

@@ -19,7 +19,7 @@ QUARTER: Final = math.pi / 2
     symbols={"rise_m": "h", "ramp_length_m": "l", "ramp_rad": "α"},
 )
 def ramp_angle(rise_m: float, ramp_length_m: float) -> float:
-    """Return the angle of a loading ramp.
+    """Angle of a loading ramp.
 
     sin α = h/l, with the length along the ramp.
 
@@ -69,7 +69,7 @@ def ramp_angle(rise_m: float, ramp_length_m: float) -> float:
     symbols={"rise_m": "h", "ramp_rad": "α", "ramp_length_m": "l"},
 )
 def least_ramp_length(rise_m: float, ramp_rad: float) -> float:
-    """Return how long a ramp must be to keep an angle.
+    """How long a ramp must be to keep an angle.
 
     l = h/sin α.
 
@@ -115,7 +115,7 @@ def least_ramp_length(rise_m: float, ramp_rad: float) -> float:
     symbols={"bumper_height_m": "h", "overhang_m": "o", "approach_rad": "α"},
 )
 def approach_angle(bumper_height_m: float, overhang_m: float) -> float:
-    """Return the approach angle of a vehicle from its bumper.
+    """Approach angle of a vehicle from its bumper.
 
     tan α = h/o: height of the lowest point of the nose over its distance ahead of the tire's foot.
 
@@ -162,7 +162,7 @@ def approach_angle(bumper_height_m: float, overhang_m: float) -> float:
     symbols={"bumper_height_m": "h", "overhang_m": "o", "departure_rad": "α"},
 )
 def departure_angle(bumper_height_m: float, overhang_m: float) -> float:
-    """Return the departure angle of a vehicle, or of a trailer's tail.
+    """Departure angle of a vehicle, or of a trailer's tail.
 
     tan α = h/o at the rear end.
 
@@ -207,7 +207,7 @@ def departure_angle(bumper_height_m: float, overhang_m: float) -> float:
     symbols={"wheelbase_m": "L", "belly_height_m": "h", "breakover_rad": "β"},
 )
 def breakover_angle(wheelbase_m: float, belly_height_m: float) -> float:
-    """Return the breakover angle of a vehicle: the sharpest knee it can straddle.
+    """Breakover angle of a vehicle: the sharpest knee it can straddle.
 
     β = 2 atan(2 h/L), belly in the middle between the axles.
 
@@ -276,7 +276,7 @@ class CrestCheck:
 def crest_check(
     wheelbase_m: float, belly_height_m: float, ramp_rad: float, deck_rad: float = 0.0, spring_m: float = 0.0
 ) -> CrestCheck:
-    """Return whether a vehicle's belly clears the knee between ramp and deck.
+    """Whether a vehicle's belly clears the knee between ramp and deck.
 
     The knee stands L/2 · tan(κ/2) above the line of the wheels; the rest of the belly height is the clearance.
 
@@ -362,7 +362,7 @@ def loading_check(
     approach_rad: float,
     departure_rad: float,
 ) -> LoadingCheck:
-    """Return whether a vehicle drives onto a level deck without touching, and how long a ramp would do.
+    """Whether a vehicle drives onto a level deck without touching, and how long a ramp would do.
 
     The ramp's angle against approach angle at its foot, breakover at its crest, departure angle behind.
 
@@ -438,7 +438,7 @@ class OffHighway:
 def off_highway_check(
     approach_rad: float, breakover_rad: float, departure_rad: float, running_m: float, axle_m: float
 ) -> OffHighway:
-    """Return how many of the five federal off-highway figures a vehicle meets, as a yardstick for rough yards.
+    """How many of the five federal off-highway figures a vehicle meets, as a yardstick for rough yards.
 
     Approach 28°, breakover 14°, departure 20°, running clearance 20 cm, axle clearance 18 cm: four of them count.
 

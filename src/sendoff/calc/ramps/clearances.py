@@ -37,7 +37,7 @@ def overall_height(
     limit_m: float | None = None,
     allowance_m: float = 0.0,
 ) -> OverallHeight:
-    """Return the overall height of a loaded trailer, each item on its deck, lower or raised.
+    """Overall height of a loaded trailer, each item on its deck, lower or raised.
 
     H is the largest of deck height plus cargo height, with an allowance for springs, racks and antennas.
 
@@ -117,7 +117,7 @@ _WARNING: Final = (
     tables={"table": "power_line_clearance"},
 )
 def power_line_distance(line_V: float | None = None, table: Table | None = None) -> LineDistance:
-    """Return how far a raised body, deck or tarp arm keeps from a power line.
+    """How far a raised body, deck or tarp arm keeps from a power line.
 
     10 ft to 50 kV, 15 ft to 200, 20 ft to 350, 25 ft to 500, 35 ft to 750, 45 ft to 1,000 kV; unknown 20 ft.
 
@@ -182,7 +182,7 @@ def power_line_transit(
     rule: Literal["stricter", "general", "construction"] = "stricter",
     table: Table | None = None,
 ) -> TransitDistance:
-    """Return how far a trailer with its body down keeps from a power line it passes under.
+    """How far a trailer with its body down keeps from a power line it passes under.
 
     General industry: 4 ft to 50 kV and 4 in more for each 10 kV. Construction: 4, 10 and 16 ft. The larger is kept.
 

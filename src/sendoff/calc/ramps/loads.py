@@ -35,7 +35,7 @@ class SlopeLoads:
 def axle_loads_on_slope(
     mass_kg: float, wheelbase_m: float, center_from_upper_m: float, center_height_m: float, ramp_rad: float
 ) -> SlopeLoads:
-    """Return the axle loads of a vehicle standing on a ramp: the lower axle takes more.
+    """Axle loads of a vehicle standing on a ramp: the lower axle takes more.
 
     Moments about the upper axle's foot: N lower = m g (a cos α + h sin α)/L.
 
@@ -123,7 +123,7 @@ def ramp_rating_check(
     ramp_rad: float,
     pair_rating_kg: float,
 ) -> RampRating:
-    """Return whether a pair of ramps is rated for a vehicle climbing it.
+    """Whether a pair of ramps is rated for a vehicle climbing it.
 
     The heavier axle, driven first down the hill as it comes, with the slope's shift; the whole vehicle if it fits.
 

@@ -45,7 +45,7 @@ class WaltherFit:
 def walther_fit(
     first_m2ps: float, first_K: float, second_m2ps: float, second_K: float, zero_degC_K: float = 273.15
 ) -> WaltherFit:
-    """Return the straight line of an oil on the standard viscosity chart from two known points.
+    """Straight line of an oil on the standard viscosity chart from two known points.
 
     log log (ν + 0.7) = A − B log T, ν in mm²/s and T in kelvin.
 
@@ -111,7 +111,7 @@ def walther_fit(
     symbols={"at_40C_m2ps": "ν40", "at_100C_m2ps": "ν100", "temperature_K": "T", "viscosity_m2ps": "ν"},
 )
 def viscosity_at(at_40C_m2ps: float, at_100C_m2ps: float, temperature_K: float) -> float:
-    """Return the viscosity of an oil at a temperature from its viscosities at 40 and 100 °C.
+    """Viscosity of an oil at a temperature from its viscosities at 40 and 100 °C.
 
     ν = 10^10^(A − B log T) − 0.7 on the line through both points.
 
@@ -166,7 +166,7 @@ def viscosity_at(at_40C_m2ps: float, at_100C_m2ps: float, temperature_K: float) 
     symbols={"at_40C_m2ps": "ν40", "at_100C_m2ps": "ν100", "viscosity_m2ps": "ν", "temperature_K": "T"},
 )
 def temperature_of_viscosity(at_40C_m2ps: float, at_100C_m2ps: float, viscosity_m2ps: float) -> float:
-    """Return the temperature at which an oil has a viscosity.
+    """Temperature at which an oil has a viscosity.
 
     log T = (A − log log (ν + 0.7))/B on the line through 40 and 100 °C.
 
@@ -243,7 +243,7 @@ def _index(at_40C_m2ps: float, at_100C_m2ps: float, held: Table) -> float:
     tables={"table": "viscosity_index_segments"},
 )
 def viscosity_index(at_40C_m2ps: float, at_100C_m2ps: float, table: Table | None = None) -> float:
-    """Return the viscosity index of an oil: how little it thickens in the cold.
+    """Viscosity index of an oil: how little it thickens in the cold.
 
     Procedure A, 100 (L − U)/(L − H), up to 100; procedure B, (10^N − 1)/0.00715 + 100, above.
 
@@ -291,7 +291,7 @@ def viscosity_index(at_40C_m2ps: float, at_100C_m2ps: float, table: Table | None
     symbols={"at_40C_m2ps": "ν40", "index_number": "VI", "at_100C_m2ps": "ν100"},
 )
 def viscosity_at_100C(at_40C_m2ps: float, index_number: float = PLAIN_INDEX) -> float:
-    """Return the viscosity at 100 °C of an oil known by its viscosity at 40 °C and its index.
+    """Viscosity at 100 °C of an oil known by its viscosity at 40 °C and its index.
 
     The index is solved for the viscosity at 100 °C by halving.
 
@@ -351,7 +351,7 @@ def viscosity_at_100C(at_40C_m2ps: float, index_number: float = PLAIN_INDEX) -> 
     symbols={"saybolt_s": "t", "viscosity_m2ps": "ν"},
 )
 def saybolt_viscosity(saybolt_s: float) -> float:
-    """Return the kinematic viscosity of an oil from its Saybolt seconds.
+    """Kinematic viscosity of an oil from its Saybolt seconds.
 
     ν = t/4.6324 in mm²/s, for oils of 350 seconds and more at 100 °F.
 

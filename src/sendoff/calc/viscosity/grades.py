@@ -46,7 +46,7 @@ class OilGrade:
     tables={"table": "oil_grades"},
 )
 def oil_grade(iso_vg: int, table: Table | None = None) -> OilGrade:
-    """Return the viscosity band of an ISO oil grade at 40 °C and the engine oil it is near.
+    """Viscosity band of an ISO oil grade at 40 °C and the engine oil it is near.
 
     The grade number in mm²/s, plus or minus 10 %.
 
@@ -112,7 +112,7 @@ class ColdStart:
 def cold_start(
     iso_vg: int, temperature_K: float, index_number: float = PLAIN_INDEX, table: Table | None = None
 ) -> ColdStart:
-    """Return whether a pump starts and works on the oil on board at a temperature.
+    """Whether a pump starts and works on the oil on board at a temperature.
 
     Viscosity at the temperature against the pump's window: 20 to 40 ideal, 12 to 100 working, 1,619 mm²/s to start.
 

@@ -34,7 +34,7 @@ INCH_m: Final = 0.0254
     symbols={"mass_kg": "m", "slope_rad": "α", "slope_N": "F"},
 )
 def slope_force(mass_kg: float, slope_rad: float) -> float:
-    """Return the pull along a slope that holds a mass on it.
+    """Pull along a slope that holds a mass on it.
 
     F = m g sin α.
 
@@ -84,7 +84,7 @@ def slope_force(mass_kg: float, slope_rad: float) -> float:
     symbols={"mass_kg": "m", "grade_ratio": "s", "grade_N": "F"},
 )
 def grade_force(mass_kg: float, grade_ratio: float) -> float:
-    """Return the pull that a grade in percent asks for.
+    """Pull that a grade in percent asks for.
 
     F = m g sin(atan s); the grade is rise over run, so 100 % is 45°.
 
@@ -135,7 +135,7 @@ def grade_force(mass_kg: float, grade_ratio: float) -> float:
 def rolling_force(
     mass_kg: float, surface: Surface, grade_ratio: float = 0.0, table: Table | None = None
 ) -> float:
-    """Return the pull that rolls a vehicle over a surface.
+    """Pull that rolls a vehicle over a surface.
 
     F = c m g cos(atan s), with the upper coefficient of the surface.
 
@@ -199,7 +199,7 @@ class WinchPull:
     symbols={"mass_kg": "m", "grade_ratio": "s", "total_N": "F"},
 )
 def winch_pull(mass_kg: float, grade_ratio: float, surface: Surface) -> WinchPull:
-    """Return the line pull that moves a vehicle up a grade over a surface.
+    """Line pull that moves a vehicle up a grade over a surface.
 
     F = m g (sin α + c cos α), straight pull along the grade.
 
@@ -251,7 +251,7 @@ def winch_pull(mass_kg: float, grade_ratio: float, surface: Surface) -> WinchPul
     symbols={"sunk_m": "sunk", "grade_ratio": "s", "resistance_ratio": "R"},
 )
 def sinking_resistance(sunk_m: float, grade_ratio: float = 0.0) -> float:
-    """Return the share of its weight a vehicle resists with when its tires sink in.
+    """Share of its weight a vehicle resists with when its tires sink in.
 
     R = 2 % + 1.5 % for each inch sunk + 1 % for each percent of grade.
 

@@ -19,7 +19,7 @@ from sendoff.tables import Table
     symbols={"layer": "n", "drum_diameter_m": "D", "rope_diameter_m": "d", "pull_ratio": "share"},
 )
 def layer_pull_ratio(layer: int, drum_diameter_m: float, rope_diameter_m: float) -> float:
-    """Return the share of its first-layer pull a winch has on a layer.
+    """Share of its first-layer pull a winch has on a layer.
 
     (D + d)/(D + (2 n − 1) d): the rope sits farther out on each layer.
 
@@ -72,7 +72,7 @@ def layer_pull_ratio(layer: int, drum_diameter_m: float, rope_diameter_m: float)
     symbols={"rated_N": "P1", "layer": "n", "drum_diameter_m": "D", "rope_diameter_m": "d", "pull_N": "P"},
 )
 def layer_pull(rated_N: float, layer: int, drum_diameter_m: float, rope_diameter_m: float) -> float:
-    """Return what a winch pulls on a layer of rope.
+    """What a winch pulls on a layer of rope.
 
     Rated first-layer pull times the share of the layer.
 
@@ -143,7 +143,7 @@ def _layer_length(layer: int, wraps: int, drum_diameter_m: float, rope_diameter_
 def drum_layer(
     rope_on_drum_m: float, drum_diameter_m: float, drum_width_m: float, rope_diameter_m: float
 ) -> DrumLayer:
-    """Return on which layer a winch works with so much rope still on the drum.
+    """On which layer a winch works with so much rope still on the drum.
 
     Layer after layer holds floor(B/d) wraps of π (D + (2 n − 1) d).
 
@@ -216,7 +216,7 @@ def drum_layer(
     },
 )
 def drum_capacity(drum_diameter_m: float, drum_width_m: float, rope_diameter_m: float, layers: int) -> float:
-    """Return how much rope a drum holds in so many layers.
+    """How much rope a drum holds in so many layers.
 
     L is the sum over the layers of floor(B/d) wraps of π (D + (2 n − 1) d).
 
@@ -294,7 +294,7 @@ def wraps_left(
     rope_length_m: float | None = None,
     table: Table | None = None,
 ) -> WrapsLeft:
-    """Return whether enough wraps of rope are left on the drum to hold the pull.
+    """Whether enough wraps of rope are left on the drum to hold the pull.
 
     At least five wraps of wire or ten of synthetic rope stay on: the end fitting alone does not hold.
 

@@ -17,7 +17,7 @@ from sendoff.errors import OutOfRange
     symbols={"load_N": "F", "line_parts": "parts", "sheave_efficiency_ratio": "e", "line_N": "P"},
 )
 def tackle_line_pull(load_N: float, line_parts: int, sheave_efficiency_ratio: float = 0.90) -> float:
-    """Return the line pull at the winch for a load moved through snatch blocks.
+    """Line pull at the winch for a load moved through snatch blocks.
 
     P = F/(1 + e + e² + …): each sheave passes on only a share e of the pull.
 
@@ -70,7 +70,7 @@ def tackle_line_pull(load_N: float, line_parts: int, sheave_efficiency_ratio: fl
     symbols={"line_N": "P", "between_rad": "β", "block_N": "R"},
 )
 def block_load(line_N: float, between_rad: float = 0.0) -> float:
-    """Return the load on a snatch block and its anchor.
+    """Load on a snatch block and its anchor.
 
     R = 2 P cos(β/2), β the angle between both parts of line: twice the line pull when they run back side by side.
 
@@ -117,7 +117,7 @@ def block_load(line_N: float, between_rad: float = 0.0) -> float:
     symbols={"load_N": "F", "angle_rad": "α", "leg_N": "T"},
 )
 def two_leg_pull(load_N: float, angle_rad: float) -> float:
-    """Return the load in each leg of a bridle or two-leg chain.
+    """Load in each leg of a bridle or two-leg chain.
 
     T = F/(2 sin α), α the angle of the legs from the line square to the load: 1 at 90°, twice at 30°.
 
@@ -180,7 +180,7 @@ def weakest_in_line(
     block_limit_N: float | None = None,
     anchor_limit_N: float | None = None,
 ) -> WeakestInLine:
-    """Return the line pull not to pass, and which part of the line sets it.
+    """Line pull not to pass, and which part of the line sets it.
 
     The least of winch, rope over its factor, hook, and half of block and anchor, which carry both parts of line.
 

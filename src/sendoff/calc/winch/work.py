@@ -25,7 +25,7 @@ from sendoff.errors import OutOfRange
     },
 )
 def winch_current(line_N: float, rated_N: float, rated_A: float, no_load_A: float) -> float:
-    """Return the current of a winch motor at a line pull, from two points of its card.
+    """Current of a winch motor at a line pull, from two points of its card.
 
     Straight line from no load to rated pull: I = I0 + (I1 − I0) P/P1.
 
@@ -98,7 +98,7 @@ class PullCharge:
 def winch_pull_charge(
     current_A: float, rope_m: float, line_speed_mps: float, supply_V: float = 12.0
 ) -> PullCharge:
-    """Return time, charge and energy of one winch pull.
+    """Time, charge and energy of one winch pull.
 
     t = L/v, Q = I t, W = U Q.
 
@@ -176,7 +176,7 @@ def winch_check(
     line_parts: int = 1,
     sheave_efficiency_ratio: float = 0.90,
 ) -> WinchCheck:
-    """Return whether a winch moves a vehicle up a grade, on its layer and through its tackle.
+    """Whether a winch moves a vehicle up a grade, on its layer and through its tackle.
 
     The pull of grade and surface, divided over the parts of line, against the rated pull on the layer.
 

@@ -18,7 +18,7 @@ from sendoff.tables import Table
     tables={"table": "wire_ampacity"},
 )
 def wire_ampacity(awg: int, table: Table | None = None) -> float:
-    """Return the greatest lasting current of a copper wire.
+    """Greatest lasting current of a copper wire.
 
     Read from the table; there is no formula.
 
@@ -75,7 +75,7 @@ class FuseChoice:
     tables={"table": "fuse_sizes"},
 )
 def fuse_size(load_A: float, awg: int, table: Table | None = None) -> FuseChoice:
-    """Return the fuse for a lasting load and whether it protects the wire.
+    """Fuse for a lasting load and whether it protects the wire.
 
     The next standard size at or above 1.25 I; the wire must carry at least that.
 
@@ -137,7 +137,7 @@ class FuseCurve:
 
 @calculation("wiring", "holds 1.10 In for 100 h; opens at 1.35 In within 10 min", symbols={"fuse_A": "In"})
 def blade_fuse_curve(fuse_A: float) -> FuseCurve:
-    """Return what a blade fuse carries for good and what opens it only after minutes.
+    """What a blade fuse carries for good and what opens it only after minutes.
 
     It holds 1.10 In for 100 h and may take 10 min to open at 1.35 In.
 

@@ -66,7 +66,7 @@ def _terminal(row: Row) -> Terminal:
     tables={"table": "plug_terminals"},
 )
 def plug_terminal(standard: Standard, terminal: str, table: Table | None = None) -> Terminal:
-    """Return what one terminal of a trailer plug carries.
+    """What one terminal of a trailer plug carries.
 
     Read from the table of the standard; there is no formula.
 
@@ -115,7 +115,7 @@ def plug_terminal(standard: Standard, terminal: str, table: Table | None = None)
     tables={"table": "plug_terminals"},
 )
 def plug_wire(standard: Standard, function: str, table: Table | None = None) -> Terminal:
-    """Return the terminal, color and least gauge of a function in a plug.
+    """Terminal, color and least gauge of a function in a plug.
 
     Read from the table of the standard; there is no formula.
 
@@ -182,7 +182,7 @@ def color_trap(
     second_standard: Standard = "blade_7_trailer_harness",
     table: Table | None = None,
 ) -> ColorTrap:
-    """Return what one wire color means in two schemes, and warn where they differ.
+    """What one wire color means in two schemes, and warn where they differ.
 
     Both schemes are read from the table and compared.
 
@@ -256,7 +256,7 @@ class PlugStandard:
 
 @calculation("wiring", "read from the table of plug standards", tables={"table": "plug_standards"})
 def plug_standard(standard: AnyStandard, table: Table | None = None) -> PlugStandard:
-    """Return how many terminals a plug has, its voltage, and whether it can feed brake magnets.
+    """How many terminals a plug has, its voltage, and whether it can feed brake magnets.
 
     Read from the table; there is no formula.
 
@@ -319,7 +319,7 @@ class LampLoad:
 def lamp_load(
     tail_lamps: int, marker_lamps: int, stop_turn_lamps: int = 2, table: Table | None = None
 ) -> LampLoad:
-    """Return the current of a filament-lamped trailer and whether light connectors carry it.
+    """Current of a filament-lamped trailer and whether light connectors carry it.
 
     Sum of lamp counts times planning current; the limit of SAE J1239 is 7.5 A a circuit.
 

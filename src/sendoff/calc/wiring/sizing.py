@@ -23,7 +23,7 @@ ABYC_K: Final = 10.75 * CIRCULAR_MIL_m2 / 0.3048
     symbols={"current_A": "I", "round_trip_length_m": "L", "allowed_drop_V": "E", "least_area_m2": "A"},
 )
 def least_copper_area(current_A: float, round_trip_length_m: float, allowed_drop_V: float) -> float:
-    """Return the copper area that keeps a voltage drop.
+    """Copper area that keeps a voltage drop.
 
     A = K I L/E with K = 10.75 ohm·cmil/ft and L the length out and back.
 
@@ -92,7 +92,7 @@ def least_gauge(
     cable: Cable = "sae",
     table: Table | None = None,
 ) -> LeastGauge:
-    """Return the thinnest gauge that keeps a voltage drop, for wire-gauge or the thinner automotive cable.
+    """Thinnest gauge that keeps a voltage drop, for wire-gauge or the thinner automotive cable.
 
     The area K I L/E (L out and back) is looked up; the next larger wire in the table is taken.
 

@@ -45,7 +45,7 @@ def _require_gauge(awg: int) -> None:
     symbols={"awg": "n", "wire_diameter_m": "d"},
 )
 def wire_diameter(awg: int) -> float:
-    """Return the diameter of solid wire of an American gauge.
+    """Diameter of solid wire of an American gauge.
 
     d = 0.005 in · 92^((36 − n)/39): number 36 is 0.005 in, 4/0 is 0.46 in, and 39 even steps lie between.
 
@@ -85,7 +85,7 @@ def wire_diameter(awg: int) -> float:
 
 @calculation("wiring", "A = π d² / 4", gives="wire_area_m2", symbols={"awg": "n", "wire_area_m2": "A"})
 def wire_area(awg: int) -> float:
-    """Return the copper area of an American gauge.
+    """Copper area of an American gauge.
 
     A = π d²/4 with the diameter of the solid wire.
 
@@ -130,7 +130,7 @@ def wire_area(awg: int) -> float:
     symbols={"known_ohm": "R1", "known_at_K": "t1", "wanted_at_K": "t2", "resistance_ohm": "R2"},
 )
 def resistance_at_temperature(known_ohm: float, known_at_K: float, wanted_at_K: float) -> float:
-    """Return the resistance of a copper wire at another temperature.
+    """Resistance of a copper wire at another temperature.
 
     R2 = R1 (234.5 + t2)/(234.5 + t1) with t in °C, the same as R1 [1 + α (t2 − t1)] with α = 0.00393 at 20 °C
     or 0.00323 at 75 °C.
@@ -186,7 +186,7 @@ def resistance_at_temperature(known_ohm: float, known_at_K: float, wanted_at_K: 
     symbols={"awg": "n", "temperature_K": "t", "resistance_per_length_ohmpm": "r"},
 )
 def solid_wire_resistance(awg: int, temperature_K: float = ROOM_K) -> float:
-    """Return the resistance per length of solid copper wire from its gauge alone.
+    """Resistance per length of solid copper wire from its gauge alone.
 
     r = ρ/A with ρ = 10.371 ohm·cmil/ft at 20 °C, carried to the temperature asked for.
 
@@ -237,7 +237,7 @@ def solid_wire_resistance(awg: int, temperature_K: float = ROOM_K) -> float:
 def wire_resistance(
     awg: int, strands: Strands = "stranded", temperature_K: float = TABLE_K, table: Table | None = None
 ) -> float:
-    """Return the resistance per length of copper wire as the code book prints it.
+    """Resistance per length of copper wire as the code book prints it.
 
     r is read at 75 °C and multiplied by (234.5 + t)/309.5 for another temperature.
 
@@ -292,7 +292,7 @@ def wire_resistance(
     symbols={"current_A": "I", "one_way_length_m": "L", "resistance_per_length_ohmpm": "r", "drop_V": "E"},
 )
 def voltage_drop(current_A: float, one_way_length_m: float, resistance_per_length_ohmpm: float) -> float:
-    """Return the voltage lost along a feed and its return of the same wire.
+    """Voltage lost along a feed and its return of the same wire.
 
     E = 2 I L r: out and back, whatever the ball or the frame may seem to carry.
 
@@ -359,7 +359,7 @@ class WireDrop:
 def wire_drop(
     supply_V: float, current_A: float, one_way_length_m: float, awg: int, table: Table | None = None
 ) -> WireDrop:
-    """Return voltage drop of a stranded wire and whether it keeps to 3 and to 10 percent.
+    """Voltage drop of a stranded wire and whether it keeps to 3 and to 10 percent.
 
     E = 2 I L r with the resistance of stranded copper at 75 °C; the share is E/U.
 
