@@ -50,7 +50,9 @@ def test_the_meaning_is_one_plain_sentence(calculation: Calculation) -> None:
     assert meaning.endswith("."), meaning
     assert meaning[0].isupper(), meaning
     assert len(meaning) <= 110, meaning
-    assert not meaning.startswith(("Return", "Compute", "Calculate")), "say what it is, not what the code does"
+    assert not meaning.startswith(("Return", "Compute", "Calculate")), (
+        "say what it is, not what the code does"
+    )
 
 
 def test_the_formula_is_told(calculation: Calculation, doc: FunctionDoc) -> None:

@@ -359,7 +359,7 @@ class AirFigure:
 
 @calculation("air_brakes", "read from the table of figures", tables={"table": "air_brake_figures"})
 def air_brake_figure(item: str, table: Table | None = None) -> AirFigure:
-    """Single figure of the air brake rules: reservoir proof, parking lock, timing, hoses, suspension.
+    """One figure of the air brake rules: reservoir proof, parking lock, timing, hoses, suspension.
 
     Read from the table; there is no formula.
 
