@@ -228,7 +228,7 @@ def show(
     if kind == "count":
         return Shown(figure(si, 1, role), "")
     if kind == "number":
-        return fine(kind, si, system)
+        return fine(kind, si, system, role)
     unit = unit or unit_for(kind, si, system)
     if unit == "ft":
         return _feet_and_inches(si, role)
@@ -241,7 +241,7 @@ def _sign(unit: str) -> str:
     return {"delta_degF": "°F", "delta_degC": "°C"}.get(unit, SIGNS.get(unit, unit))
 
 
-def fine(kind: str, si: float, system: units.System) -> Shown:
+def fine(kind: str, si: float, system: units.System, role: Role = "fact") -> Shown:
     """Return a value to five figures, for a working that somebody redoes by hand.
 
     >>> str(fine("mass", 1700.0, "us")), str(fine("mass", 1700.0, "metric")), str(fine("length", 4.1148, "us"))
@@ -260,7 +260,7 @@ def fine(kind: str, si: float, system: units.System) -> Shown:
         )
     value = units.from_si(si, unit, kind)
     places = min(max(4 - math.floor(math.log10(abs(value))), 0), 9) if value else 0
-    text = figure(value, Fraction(1, 10**places))
+    text = figure(value, Fraction(1, 10**places), role)
     return Shown(text.rstrip("0").rstrip(".") if "." in text else text, _sign(unit))
 
 

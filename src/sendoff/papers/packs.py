@@ -127,7 +127,7 @@ def _put_in_place(making: Path, folder: Path) -> None:
 
 @contextlib.contextmanager
 def _stopping_waits() -> Iterator[None]:
-    """Hold Ctrl-C back for the moment in which one folder takes another's place."""
+    """Hold Ctrl-C back for a moment: while one folder takes another's place, while workers are started."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -212,7 +212,9 @@ def _together(orders: Sequence[Order], jobs: int) -> Generator[tuple[Order, Made
     answered = 0
     with _workers(min(jobs, len(orders))) as pool:
         try:
-            for order, future in [(order, pool.submit(_outcome, order)) for order in orders]:
+            with _stopping_waits():  # what a worker is held back from at its start, it stays held back from
+                futures = [(order, pool.submit(_outcome, order)) for order in orders]
+            for order, future in futures:
                 yield order, future.result()
                 answered += 1
         except BrokenProcessPool:
@@ -233,7 +235,9 @@ def _alone(order: Order) -> Made | SendoffError:
     """Make a pack again in a process of its own; say which it was when that process dies as well."""
     with _workers(1) as pool:
         try:
-            made = pool.submit(_outcome, order).result()
+            with _stopping_waits():
+                future = pool.submit(_outcome, order)
+            made = future.result()
         except BrokenProcessPool:
             return SendoffError(
                 f"{order.sheet}: the process that made its pack was ended from outside, twice. "
@@ -245,6 +249,8 @@ def _alone(order: Order) -> Made | SendoffError:
 def _leave_stopping_to_the_first() -> None:
     """Let Ctrl-C reach the first process only, which stops the others when what they write is whole."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if hasattr(signal, "pthread_sigmask"):  # SIGTERM was held back while this process was started
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT, signal.SIGTERM})
 
 
 def _outcome(order: Order) -> Made | SendoffError:
