@@ -11,8 +11,8 @@ import msgspec
 
 from sendoff.asbuilt.resolve import as_built
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Value, Why
+from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import load, read_file
-from sendoff.catalogue.schema import Cargo, Truck
 from sendoff.findings.model import Finding
 from sendoff.units import parse
 

@@ -10,8 +10,8 @@ import pytest
 from sendoff.asbuilt.fit import combinations
 from sendoff.asbuilt.resolve import resolve
 from sendoff.asbuilt.sheet import BuildSheet
+from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import load, read_file
-from sendoff.catalogue.schema import Cargo, Truck
 from sendoff.findings import load_limits, system_limits, truck_limits, unit_limits
 from sendoff.findings.load_card import load_card, tell_card
 from sendoff.findings.model import VERDICTS

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from sendoff.asbuilt.resolve import as_built
+from sendoff.catalogue.freight import Truck
 from sendoff.catalogue.load import load, read_file
-from sendoff.catalogue.schema import Truck
 from sendoff.errors import FaultyInput
 from sendoff.findings.all_limits import all_findings, not_checked
 from sendoff.findings.model import Finding

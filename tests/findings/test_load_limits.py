@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from sendoff.asbuilt.resolve import as_built
 from sendoff.calc.statics.trailer import trailer_loads
 from sendoff.calc.statics.truck import truck_axle_shift
+from sendoff.catalogue.freight import Cargo
 from sendoff.catalogue.load import load, read_file
-from sendoff.catalogue.schema import Cargo
 from sendoff.errors import FaultyInput
 from sendoff.findings import load_limits
 from sendoff.findings.all_limits import all_findings, not_checked

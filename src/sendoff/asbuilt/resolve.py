@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from sendoff import units
+from sendoff.asbuilt import decks
 from sendoff.asbuilt import unit as made
 from sendoff.asbuilt.blanks import blanks, faults_of_tables, no_such_type
 from sendoff.asbuilt.fit import Fit, faults_of_options, fit
@@ -208,17 +209,7 @@ def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
             suspension=frame.axles.suspension,
             braked=frame.axles.braked,
         ),
-        decks=tuple(
-            made.Deck(
-                id=deck.id,
-                x0_m=deck.x0.si,
-                x1_m=deck.x1.si,
-                width_m=deck.width.si,
-                height_m=deck.height.si,
-                height_rear_m=(deck.height_rear or deck.height).si,
-            )
-            for deck in frame.decks
-        ),
+        decks=decks.decks_of(frame.decks, filled),
         members=tuple(
             made.Member(
                 id=member.id,
@@ -245,6 +236,9 @@ def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
             for hinge in frame.hinges
             if drawn.intersection(hinge.members)
         ),
+        ways=decks.ways_of(frame.ways, filled),
+        frame_stiffness_Nm2=decks.frame_stiffness_Nm2(frame.rails) if frame.rails is not None else None,
+        axle_stiffness_Npm=frame.axles.stiffness.si if frame.axles.stiffness is not None else None,
     )
 
 

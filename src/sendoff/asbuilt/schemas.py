@@ -11,7 +11,8 @@ import msgspec
 from sendoff.asbuilt.sheet import BuildSheet
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.fields import Field
-from sendoff.catalogue.schema import Card, Cargo, Sentences, TrailerType, Truck, Yard
+from sendoff.catalogue.freight import Cargo, Truck
+from sendoff.catalogue.schema import Card, Sentences, TrailerType, Yard
 from sendoff.errors import CannotWrite
 
 RECORDS: Final[dict[str, type]] = {

@@ -168,8 +168,17 @@ class Hinge(Part, frozen=True, kw_only=True):
     cylinders: CylinderEyes | None = None
 
 
+class Strip(Part, frozen=True, kw_only=True):
+    """A stretch of a deck where no wheel may stand."""
+
+    id: str
+    name: Texts
+    x0_m: float
+    x1_m: float
+
+
 class Deck(Part, frozen=True, kw_only=True):
-    """A level where a load may stand."""
+    """A level where a load may stand; limits that are None are not told by the type."""
 
     id: str
     x0_m: float
@@ -177,6 +186,28 @@ class Deck(Part, frozen=True, kw_only=True):
     width_m: float
     height_m: float
     height_rear_m: float
+    name: Texts = {}
+    total_kg: float | None = None
+    wheel_kg: float | None = None
+    floor: str = "floor"
+    height_limit_m: float | None = None
+    lane_inner_m: float | None = None
+    lane_outer_m: float | None = None
+    over_front_m: float = 0.0
+    over_rear_m: float = 0.0
+    strips: tuple[Strip, ...] = ()
+
+
+class Way(Part, frozen=True, kw_only=True):
+    """One way to set up the decks."""
+
+    id: str
+    name: Texts
+    decks: tuple[Deck, ...] = ()
+    takes_away: tuple[str, ...] = ()
+    headroom_m: dict[str, float] = {}
+    after: dict[str, tuple[str, ...]] = {}
+    effort: int = 0
 
 
 class Geometry(Part, frozen=True, kw_only=True):
@@ -190,6 +221,11 @@ class Geometry(Part, frozen=True, kw_only=True):
     decks: tuple[Deck, ...]
     members: tuple[Member, ...]
     hinges: tuple[Hinge, ...] = ()
+    ways: tuple[Way, ...] = ()
+    frame_stiffness_Nm2: float | None = None
+    """Bending stiffness of both main rails together, where the type tells their section."""
+    axle_stiffness_Npm: float | None = None
+    """Of one torsion axle, where the type tells it."""
 
 
 class Weighing(Part, frozen=True, kw_only=True):

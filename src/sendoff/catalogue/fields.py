@@ -261,6 +261,16 @@ class Angle(Measure):
     JSON_SCHEMA = {"type": "string", "examples": ["11 deg"]}
 
 
+class Stiffness(Measure):
+    """How much force a spring takes for each length it gives way, such as "1,800 lbf/in"."""
+
+    __slots__ = ()
+    KIND = "stiffness"
+    BOUNDS = (0.0, 1e9)
+    ABOVE_NOTHING = True
+    JSON_SCHEMA = {"type": "string", "examples": ["1,800 lbf/in", "315 N/mm"]}
+
+
 class Outline(str, Field):
     """Points of an outline: a length unit and pairs, `"in: 0,30 96,30 96,34"`."""
 

@@ -13,10 +13,11 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from sendoff.catalogue.bodies import INCH_M, SLACK_M, Body, bodies_in
+from sendoff.catalogue.decks import Deck
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.outlines import outline
 from sendoff.catalogue.references import candidates
-from sendoff.catalogue.schema import Deck, Hinge, Member, TrailerType
+from sendoff.catalogue.schema import Hinge, Member, TrailerType
 from sendoff.display import show
 from sendoff.errors import Fault
 

@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, field
 
+from sendoff.catalogue.decks import Deck, Rails, Way
 from sendoff.catalogue.fields import (
     ActReference,
     Angle,
@@ -29,6 +30,7 @@ from sendoff.catalogue.fields import (
     SignalWord,
     Size,
     State,
+    Stiffness,
     System,
     Text,
     ValueReference,
@@ -296,6 +298,8 @@ class Axles(Record, frozen=True, kw_only=True):
     """Between the middles of the two wheels of a pair."""
     suspension: Literal["sprung", "torsion"]
     braked: tuple[bool, ...]
+    stiffness: Stiffness | None = None
+    """Of one torsion axle, both sides together: how much heavier it bears for each inch its arms give way."""
 
 
 class Member(Record, frozen=True, kw_only=True):
@@ -341,18 +345,6 @@ class Hinge(Record, frozen=True, kw_only=True):
     cylinders: CylinderEyes | None = None
 
 
-class Deck(Record, frozen=True, kw_only=True):
-    """A level where a load may stand."""
-
-    id: Id
-    x0: Length
-    x1: Length
-    width: Size
-    height: Size
-    """Of its front edge above the ground."""
-    height_rear: Size | None = None
-
-
 class Frame(Record, frozen=True, kw_only=True):
     """The geometry table every drawing comes from."""
 
@@ -365,6 +357,10 @@ class Frame(Record, frozen=True, kw_only=True):
     decks: Annotated[tuple[Deck, ...], Meta(min_length=1)] = field(name="deck")
     members: Annotated[tuple[Member, ...], Meta(min_length=1)] = field(name="member")
     hinges: tuple[Hinge, ...] = field(default=(), name="hinge")
+    ways: tuple[Way, ...] = field(default=(), name="way")
+    """Ways to set up the decks, such as a lift deck up or down; none: there is one way, the decks as they are."""
+    rails: Rails | None = None
+    """The main rails, where the frame is to be checked as one that bends (torsion axles)."""
 
 
 class TrailerType(Record, frozen=True, kw_only=True):
@@ -416,55 +412,3 @@ class Sentences(Record, frozen=True, kw_only=True):
 
     schema_version: Version = field(name="schema")
     sentences: Annotated[tuple[Sentence, ...], Meta(min_length=10)] = field(name="sentence")
-
-
-# ── trucks and cargo (only their shapes; what they bear is a finding) ───────────────────────────────────────────────
-
-
-class Truck(Record, frozen=True, kw_only=True):
-    """A tow vehicle as its own stickers and scale tickets describe it."""
-
-    schema_version: Version = field(name="schema")
-    id: Id
-    name: PlainText
-    sources: Annotated[tuple[str, ...], Meta(min_length=1)]
-    gvwr: Weight
-    gcwr: Weight | None = None
-    gawr_front: Weight
-    gawr_rear: Weight
-    weighed_front: Weight | None = None
-    weighed_rear: Weight | None = None
-    wheelbase: Size
-    coupling_behind_rear_axle: Length
-    """Positive behind the rear axle (receiver), negative ahead of it (bed)."""
-    coupling_rating: Weight | None = None
-    coupling_vertical_rating: Weight | None = None
-    ball: Size | None = None
-    plug: Literal["flat_4", "flat_5", "round_6", "blade_7", "round_pin_7"] | None = None
-    brake_controller: Literal["none", "time", "inertia", "factory"] | None = None
-
-
-class CargoItem(Record, frozen=True, kw_only=True):
-    """One thing to be carried."""
-
-    id: Id
-    name: PlainText
-    mass: Weight
-    length: Size | None = None
-    width: Size | None = None
-    height: Size | None = None
-    center_of_mass: Length | None = None
-    """From its front end."""
-    heaviest_wheel: Weight | None = None
-    """What its heaviest wheel or foot weighs."""
-    set_down: bool = False
-    """Put there by a lift or by hand: it drives over nothing and stands on no wheels."""
-
-
-class Cargo(Record, frozen=True, kw_only=True):
-    """What an owner wants to carry."""
-
-    schema_version: Version = field(name="schema")
-    id: Id
-    sources: Annotated[tuple[str, ...], Meta(min_length=1)]
-    items: Annotated[tuple[CargoItem, ...], Meta(min_length=1)] = field(name="item")

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import Catalogue, read_file
-from sendoff.catalogue.schema import Cargo, Truck
 from sendoff.errors import THE_SHEET, Fault, FaultyInput
 from sendoff.findings import system_limits, unit_limits
 from sendoff.findings.model import Finding, sorted_by_limit

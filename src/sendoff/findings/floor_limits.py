@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.catalogue.schema import Cargo
+from sendoff.catalogue.freight import Cargo
 from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.catalogue.schema import Truck
+from sendoff.catalogue.freight import Truck
 from sendoff.display import Role, show
 from sendoff.findings.load_window import LoadLimits, Window, limits_of, room_of
 from sendoff.findings.model import Amount, Note

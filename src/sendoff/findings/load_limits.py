@@ -16,7 +16,7 @@ from sendoff.calc.contract import Step, worked
 from sendoff.calc.ratings.capacity import cargo_capacity, cargo_capacity_unweighed
 from sendoff.calc.statics.trailer import center_of_mass, move_item, trailer_loads
 from sendoff.calc.statics.truck import truck_axle_shift
-from sendoff.catalogue.schema import Cargo, Truck
+from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.findings import floor_limits, tie_limits, way_on
 from sendoff.findings.load_row import Item, NEAR_m, Placed, Stand, stand_near
 from sendoff.findings.load_window import LoadLimits, Window, limits_of

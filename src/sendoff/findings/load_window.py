@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.catalogue.schema import Truck
+from sendoff.catalogue.freight import Truck
 from sendoff.findings.load_row import Room
 from sendoff.findings.unit_limits import AXLE_PARTS, rating_of, share_of_axle
 from sendoff.findings.weighed import Empty, axle_group_x_m

@@ -11,7 +11,7 @@ from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.calc.contract import Step, worked
-from sendoff.catalogue.schema import Cargo, CargoItem
+from sendoff.catalogue.freight import Cargo, CargoItem
 from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
 from sendoff.findings.sources_of import all_references_of
 from sendoff.units import to_si

@@ -15,7 +15,7 @@ from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.calc.truck_check.coupling import ball_size_match
 from sendoff.calc.truck_check.electrics import Lead, controller_match, plug_match
 from sendoff.calc.truck_check.ratings import combination_weight_check
-from sendoff.catalogue.schema import Truck
+from sendoff.catalogue.freight import Truck
 from sendoff.findings.model import Finding, Limit, sorted_by_limit
 from sendoff.findings.sources_of import references_of
 from sendoff.phrases import say

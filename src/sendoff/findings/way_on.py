@@ -14,7 +14,7 @@ from typing import Final
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.calc.contract import worked
 from sendoff.calc.statics.trailer import add_item
-from sendoff.catalogue.schema import Cargo
+from sendoff.catalogue.freight import Cargo
 from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
 from sendoff.findings.sources_of import all_references_of
 from sendoff.findings.weighed import Empty, axle_group_x_m

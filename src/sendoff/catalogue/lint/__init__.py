@@ -7,11 +7,16 @@ Faults that show only for some legal combination of options are found one room u
 from __future__ import annotations
 
 from sendoff.catalogue import geometry
-from sendoff.catalogue.lint import orders, texts
+from sendoff.catalogue.lint import decks, orders, texts
 from sendoff.catalogue.load import Catalogue
 from sendoff.errors import Fault
 
 
 def lint(catalogue: Catalogue) -> list[Fault]:
     """Return every fault of a catalogue that can be told without building a combination of options."""
-    return [*texts.faults(catalogue), *orders.faults(catalogue), *geometry.faults(catalogue)]
+    return [
+        *texts.faults(catalogue),
+        *orders.faults(catalogue),
+        *geometry.faults(catalogue),
+        *decks.faults(catalogue),
+    ]
