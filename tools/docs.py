@@ -4,6 +4,7 @@
     docs/calculations/FAMILY.md     every calculation: meaning, formula, inputs, range, example, sources, checks
     docs/sources.md                 every source, how we know it, and each clause with what stands on it
     docs/tables.md                  every published table
+    docs/words.md                   the words of the house, and those an owner meets in a pack
 
 Nothing on those pages is written by hand. `python tools/docs.py --check` says which of them are out of date.
 """
@@ -18,7 +19,7 @@ from typing import Any, Final
 
 import tomli
 
-from sendoff import sources, tables
+from sendoff import sources, tables, words
 from sendoff.calc import arguments, calculations, docstrings
 from sendoff.calc.contract import Calculation
 from sendoff.cli.calc import default_of, result_of
@@ -26,6 +27,7 @@ from sendoff.cli.calc import default_of, result_of
 ROOT: Final = Path(__file__).resolve().parent.parent
 DOCS: Final = ROOT / "docs"
 CASES: Final = ROOT / "tests" / "cases"
+HOUSE_WORDS: Final = Path(__file__).parent / "house_words.toml"
 MADE: Final = "<!-- Made by tools/docs.py from docstrings and data: change those, then run `make docs`. -->"
 
 KNOWN: Final = {"read": "read", "memory": "from memory", "derived": "derived"}
@@ -261,6 +263,20 @@ def tables_page(known: Mapping[str, Calculation]) -> str:
     return "\n".join(lines) + "\n"
 
 
+def words_page() -> str:
+    """Return the page of words: those of the house, and those an owner meets."""
+    house = tomli.loads(HOUSE_WORDS.read_text(encoding="utf-8"))
+    lines = [MADE, "", "# Words", "", "One thing, one word.", "", "## Words of the house", ""]
+    lines += table(("word", "meaning"), house.items())
+    lines += ["", "## Words an owner meets", "", "A booklet explains those whose part its unit has.", ""]
+    rows = [
+        (f"{one.said['en']}<br>{one.said['es']}", f"{one.means['en']}<br>{one.means['es']}")
+        for one in words.load()
+    ]
+    lines += table(("word, palabra", "meaning, significado"), rows)
+    return "\n".join(lines) + "\n"
+
+
 def pages() -> dict[Path, str]:
     """Return every page, by its place under docs/."""
     known = dict(sorted(calculations().items()))
@@ -273,6 +289,7 @@ def pages() -> dict[Path, str]:
         found[Path("calculations") / f"{family}.md"] = family_page(family, members, cases)
     found[Path("sources.md")] = sources_page(known, cases)
     found[Path("tables.md")] = tables_page(known)
+    found[Path("words.md")] = words_page()
     return found
 
 
