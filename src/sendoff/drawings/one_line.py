@@ -1,7 +1,7 @@
 """The one-line diagram of what is fitted: where current comes from, what guards it, what it drives.
 
 The layout is computed from the parts of the unit, a row for each path that is there: charger, charge lead with battery
-and motors, breakaway, brake magnets, lamps. Lines that carry over 100 A are thick.
+and motors, breakaway, brake magnets, reverse lock-out, lamps. Lines that carry over 100 A are thick.
 """
 
 from __future__ import annotations
@@ -53,11 +53,14 @@ class _Diagram:
         if self.battery is not None or self.lead is not None:
             rows["battery"] = y
             y += 24.0
-        if self.breakaway is not None and self.brakes is not None:
-            rows["breakaway"] = y
-            y += 19.0
-        if self.brakes is not None:
+        if self.brakes is not None and self.brakes.si("magnets_per_axle"):
+            if self.breakaway is not None:
+                rows["breakaway"] = y
+                y += 19.0
             rows["brakes"] = y
+            y += 12.0
+        if number_of(self.unit, "reverse_lockout") is not None:
+            rows["reverse_lockout"] = y
             y += 12.0
         if self.lamps is not None:
             for wire in ("tail", "left", "right"):
@@ -248,8 +251,8 @@ class _Diagram:
         self.told.append(f"{self.say('breakaway_battery')} {capacity or ''}".strip())
 
     def draw_brakes(self) -> None:
-        """Draw the brake line with its magnets, one ring each."""
-        if self.brakes is None:
+        """Draw the brake line with its magnets, one ring each; brakes without magnets have no line."""
+        if self.brakes is None or "brakes" not in self.rows:
             return
         y = self.rows["brakes"]
         per_axle = int(self.brakes.si("magnets_per_axle") or 2)
@@ -270,6 +273,22 @@ class _Diagram:
         )
         room = WIDTH_MM - start + 2.0
         self.canvas.text((start - 2.5, y - 4.4), told, fitting_points(told, room, 8.5, 600), weight=600)
+        self.told.append(told)
+
+    def draw_lock_out(self) -> None:
+        """Draw the valve that keeps surge brakes off while the truck backs up."""
+        if "reverse_lockout" not in self.rows or self.plug is None:
+            return
+        y, x = self.rows["reverse_lockout"], _BUS + 9.0
+        self.line((_PLUG, y), (x - 3.4, y))
+        self.terminal(y, "reverse_lockout", self.say("reverse"))
+        for side in (-1, 1):
+            corners = [(x, y), (x + side * 3.4, y - 2.4), (x + side * 3.4, y + 2.4)]
+            self.canvas.polygon(corners, EDGE, WHITE)
+        current = self.shown(self.plug, "lock_out_current")
+        told = self.say("lock_out", current=current) if current is not None else self.say("lock_out_plain")
+        room = WIDTH_MM - x + 4.0
+        self.canvas.text((x - 3.4, y - 4.4), told, fitting_points(told, room, 8.5, 600), weight=600)
         self.told.append(told)
 
     def draw_lamps(self) -> None:
@@ -312,6 +331,7 @@ def one_line(unit: AsBuiltUnit, language: str, system: System) -> Drawing | None
         diagram.draw_motors()
     diagram.draw_breakaway()
     diagram.draw_brakes()
+    diagram.draw_lock_out()
     diagram.draw_lamps()
     diagram.draw_legend()
     words = say("drawing.shows.one_line", language, lines="; ".join(diagram.told))

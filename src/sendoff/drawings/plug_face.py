@@ -12,9 +12,13 @@ from sendoff.drawings.svg import CENTER, DETAIL, EDGE, INK, OUTLINE, WHITE, Canv
 from sendoff.phrases import say
 
 SIZE_MM: Final = 80.0
-Kind = Literal["blade_7", "flat_4"]
-_KINDS: Final[dict[int, Kind]] = {7: "blade_7", 4: "flat_4"}
-_WIRES: Final[dict[Kind, str]] = {"blade_7": "blade_7_trailer_harness", "flat_4": "flat_4"}
+Kind = Literal["blade_7", "flat_4", "flat_5"]
+_KINDS: Final[dict[int, Kind]] = {7: "blade_7", 4: "flat_4", 5: "flat_5"}
+_WIRES: Final[dict[Kind, str]] = {
+    "blade_7": "blade_7_trailer_harness",
+    "flat_4": "flat_4",
+    "flat_5": "flat_5",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,10 +116,11 @@ def _number(canvas: Canvas, spot: Point, terminal: Terminal) -> None:
 
 
 def _flat(found: tuple[Terminal, ...], told: str, language: str) -> Drawing:
-    tall, pitch, y = 40.0, 16.0, 16.0
+    tall, y, count = 40.0, 16.0, len(found)
+    pitch = 16.0 if count < 5 else 14.6
     canvas = Canvas(SIZE_MM, tall)
-    left = SIZE_MM / 2 - 1.5 * pitch
-    canvas.rect((left - pitch / 2, y - 7.0), 4 * pitch, 14.0, OUTLINE, WHITE, 3.0)
+    left = SIZE_MM / 2 - (count - 1) / 2 * pitch
+    canvas.rect((left - pitch / 2, y - 7.0), count * pitch, 14.0, OUTLINE, WHITE, 3.0)
     canvas.rect((left - pitch / 2 + 1.6, y - 5.4), pitch - 3.2, 10.8, EDGE, WHITE, 2.0)
     for terminal in found:
         spot = (left + ((terminal.place or 1) - 1) * pitch, y)
@@ -125,5 +130,5 @@ def _flat(found: tuple[Terminal, ...], told: str, language: str) -> Drawing:
             canvas.circle(spot, 1.5, None, INK)
         canvas.words_in((spot[0], y + 12.0), str(terminal.number), 15.0, weight=700)
     canvas.text((left, y - 9.2), say("plug.covered", language), 8.0, anchor="middle")
-    canvas.text((left + 2 * pitch, y - 9.2), say("plug.bare", language), 8.0, anchor="middle")
+    canvas.text((left + count / 2 * pitch, y - 9.2), say("plug.bare", language), 8.0, anchor="middle")
     return canvas.done("", say("drawing.shows.plug_flat", language, terminals=told))

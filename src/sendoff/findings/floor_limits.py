@@ -68,19 +68,23 @@ def _area(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
 
 def _width(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
     """The widest item against the narrowest deck; with it, how high the highest stands."""
+    from sendoff.calc.rules_of_the_road.sizes import width_check
+
     wide = [(item.width.si, str(item.name)) for item in cargo.items if item.width is not None]
     if not wide:
         return
     widest, name = max(wide)
     decks = unit.geometry.decks
+    overhangs = unit.part("floor") is None  # a hull stands wider than what carries it: the road is its limit
+    most = width_check(widest).limit_m if overhangs else min(deck.width_m for deck in decks)
     high = max((item.height.si for item in cargo.items if item.height is not None), default=None)
     top = max(max(deck.height_m, deck.height_rear_m) for deck in decks)
     notes = (Note("height_loaded", {"height": Amount("length", top + high, "demand")}),) if high else ()
     yield Finding(
         "cargo.width",
-        "cargo_width",
+        "cargo_width_over" if overhangs else "cargo_width",
         "length",
-        Limit(most=min(deck.width_m for deck in decks)),
+        Limit(most=most),
         widest,
         "label",
         demand_origin="sheet",

@@ -89,7 +89,7 @@ def load_card(unit: AsBuiltUnit, truck: Truck | None = None) -> LoadCard | None:
     room, axles = room_of(unit), axle_group_x_m(unit)
 
     def lifts(x_m: float | None) -> float | None:
-        known = x_m is not None and empty.coupling_kg is not None
+        known = x_m is not None and empty.coupling_kg is not None and unit.part("floor") is not None
         return lifts_at_kg(empty.coupling_kg or 0.0, axles, x_m or 0.0) if known else None
 
     return LoadCard(

@@ -70,7 +70,7 @@ def _width(unit: AsBuiltUnit) -> Finding:
 
 def highest_m(unit: AsBuiltUnit) -> float:
     """Return how high the highest fixed piece of a unit stands, its body in travel position."""
-    members = [z for member in unit.geometry.members for _, z in member.side]
+    members = [z for member in unit.geometry.members if member.line != "ghost" for _, z in member.side]
     parts = [place.z_m + _stands(part) for part in unit.parts for place in part.places]
     return max([*members, *parts, 0.0])
 
@@ -341,13 +341,16 @@ def _points(unit: AsBuiltUnit, empty: Empty | None) -> Iterator[Finding]:
 
     payload = gvwr - empty.mass_kg
     sets = [("points", ring, len(points.places))]
+    stop = unit.part("bow_stop")
+    chain = stop.si("chain_limit") if stop is not None else None
+    more = (chain,) if chain is not None else ()
     if gear is not None and (wll := gear.si("chain_wll")) is not None:
         count = min(round(gear.si("count") or 0), len(points.places))
         sets.append(("gear", min(wll, ring), count))
     for name, wll, count in sets:
         if not count:
             continue
-        done = worked(aggregate_wll, payload, (wll,) * count, ("to_item",))
+        done = worked(aggregate_wll, payload, (*(wll,) * count, *more), ("to_item",))
         yield Finding(
             f"tie_downs.{name}",
             f"tie_down_{name}",

@@ -1,7 +1,8 @@
 """How many tie-downs a cargo needs by the American and Canadian count, against the gear on board and the deck's points.
 
 Each is counted as running from a point on the deck to the item, so by half of its weakest part: the least that any
-way counts. A machine of 10,000 lb or more asks for four of 5,000 lb, the stricter of two texts.
+way counts. A machine of 10,000 lb or more asks for four of 5,000 lb, the stricter of two texts. A boat comes up
+against its bow stop, so nothing lets it move forward, and its bow chain counts as one more.
 """
 
 from __future__ import annotations
@@ -30,13 +31,17 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
         return
     piece = gear.si("chain_wll") if gear is not None else None
     each = min(ring, piece) if piece is not None else ring
+    stop = unit.part("bow_stop")
     from sendoff.calc.securement.us import tie_downs_needed
 
-    counts = [_needed(item, each) for item in cargo.items]
+    counts = [_needed(item, each, blocked=stop is not None) for item in cargo.items]
     needed, steps = sum(count for count, _ in counts), tuple(step for _, found in counts for step in found)
     sources, notes = all_references_of(tie_downs_needed), tuple(_notes(cargo, [c for c, _ in counts], each))
     on_board = round(gear.si("count") or 0) if gear is not None else 0
-    yield _held("points", needed, len(points.places), steps, sources, ())
+    bow = 0 if stop is None or stop.si("chain_limit") is None else 1
+    yield _held("points", needed, len(points.places) + bow, steps, sources, ())
+    if "webbing" in points.values:
+        return  # its points carry straps of their own
     if not on_board:
         yield unknown(
             "cargo.tie_down_gear", "tie_downs_gear", "count", "gear_on_board", sources=sources, notes=notes
@@ -49,13 +54,13 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
     yield from _strength(cargo, each, min(on_board, len(points.places)))
 
 
-def _needed(item: CargoItem, each_kg: float) -> tuple[int, tuple[Step, ...]]:
+def _needed(item: CargoItem, each_kg: float, *, blocked: bool) -> tuple[int, tuple[Step, ...]]:
     """Return how many tie-downs an item needs, and the working."""
     from sendoff.calc.securement.commodities import machine_tie_downs
     from sendoff.calc.securement.us import tie_downs_needed
 
     length = item.length.si if item.length is not None else 0.0
-    done = worked(tie_downs_needed, item.mass.si, length, each_kg, "to_item")
+    done = worked(tie_downs_needed, item.mass.si, length, each_kg, "to_item", blocked_forward=blocked)
     if item.mass.si < MACHINE_kg * (1 - 1e-9):
         return done.result.needed, done.steps
     machine = worked(machine_tie_downs, item.mass.si)

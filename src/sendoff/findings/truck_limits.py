@@ -11,6 +11,7 @@ from typing import Final, Literal
 
 from sendoff.asbuilt.unit import AsBuiltUnit, Value
 from sendoff.calc.contract import worked
+from sendoff.calc.rules_of_the_road.brakes_required import surge_brakes_allowed
 from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.calc.truck_check.coupling import ball_size_match
 from sendoff.calc.truck_check.electrics import Lead, controller_match, plug_match
@@ -51,6 +52,8 @@ def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
     brakes = unit.part("brakes")
     if brakes is not None and brakes.card == "brake_electric":
         yield _controller(truck)
+    if unit.part("actuator") is not None and unit.plate.gvwr.si is not None:
+        yield _surge(truck, unit.plate.gvwr.si)
 
 
 def _ball(size: Value, truck: Truck) -> Finding:
@@ -89,7 +92,8 @@ def _plug(unit: AsBuiltUnit, trailer_plug: Plug, truck: Truck) -> Finding:
             sources=sources,
         )
     needs: list[Lead] = ["ground", "tail", "left", "right"]
-    needs += ["brake"] if unit.part("brakes") is not None else []
+    surge = unit.part("actuator") is not None
+    needs += ["reverse_lockout"] if surge else ["brake"] if unit.part("brakes") is not None else []
     needs += ["charge"] if unit.part("charge_lead") is not None else []
     done = worked(plug_match, socket, trailer_plug, tuple(needs))
     language = unit.reader.language
@@ -136,6 +140,22 @@ def _controller(truck: Truck) -> Finding:
         words=words,
         steps=done.steps,
         sources=sources,
+    )
+
+
+def _surge(truck: Truck, gvwr: float) -> Finding:
+    """The trailer's rating over the truck's, against what the federal rule allows on surge brakes."""
+    done = worked(surge_brakes_allowed, truck.gvwr.si, gvwr)
+    return Finding(
+        "truck.surge_ratio",
+        "surge_ratio",
+        "ratio",
+        Limit(most=done.result.limit_ratio),
+        done.result.ratio_ratio,
+        "label",
+        demand_origin="plate",
+        steps=done.steps,
+        sources=references_of(surge_brakes_allowed),
     )
 
 

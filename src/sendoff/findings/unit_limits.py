@@ -164,12 +164,14 @@ def _trailer(unit: AsBuiltUnit) -> Iterator[Finding]:
 
 def _coupling(unit: AsBuiltUnit) -> Iterator[Finding]:
     gvwr, most = unit.plate.gvwr.si, unit.plate.coupling_share_most.si
-    coupler, chains = unit.part("coupler"), unit.part("chains")
+    coupler, chains, actuator = unit.part("coupler"), unit.part("chains"), unit.part("actuator")
     if gvwr is None or most is None:
         return
     if coupler is not None:
         yield from _capacity(coupler, "gross_rating", "coupler_gross", gvwr, "ball")
         yield from _capacity(coupler, "vertical_rating", "coupler_vertical", gvwr * most, "ball")
+    if actuator is not None:
+        yield from _capacity(actuator, "gross_rating", "actuator_gross", gvwr, "ball")
     if chains is not None and (breaking := chains.si("breaking_force")) is not None:
         weakest = worked(
             trailer_rating_chain, axle_capacity_kg=(gvwr,), chain_breaking_force_N=breaking, gvwr_kg=gvwr
