@@ -27,6 +27,9 @@ SIGNS: Final = {
     "ft3": "ft³",
     "yd3": "yd³",
     "mm2": "mm²",
+    "in3": "in³",
+    "cm3": "cm³",
+    "in3/s": "in³/s",
     "ohm": "Ω",
     "mohm": "mΩ",
     "deg": "°",
@@ -42,10 +45,10 @@ SIGNS: Final = {
 
 US_ONLY: Final = frozenset(
     "lb oz ton lbf in ft yd mi in2 ft2 in3 ft3 yd3 gal qt pt floz gpm in3/s psi ksi lbf·ft lbf·in hp mph "
-    "ft/s ft/min ft/s2 ohm/kft lb/ft3 lb/yd3 lb/gal lbf/in lb/ft lb/ft2 degF delta_degF".split()
+    "ft/s ft/min in/s ft/s2 ohm/kft lb/ft3 lb/yd3 lb/gal lbf/in lb/ft lb/ft2 degF delta_degF".split()
 )
 METRIC_ONLY: Final = frozenset(
-    "kg g t N kN daN m mm cm km m2 mm2 cm2 m3 L mL cm3 m3/s L/min cm3/s Pa kPa MPa bar N·m Nm m/s km/h "
+    "kg g t N kN daN m mm cm km m2 mm2 cm2 m3 L mL cm3 m3/s L/min cm3/s Pa kPa MPa bar N·m Nm m/s km/h mm/s "
     "m/s2 ohm/m ohm/km kg/m3 kg/L N/m N/mm kg/m kg/m2 K degC delta_degC".split()
 )
 """Units only one system's readers use; volts, amperes, ampere-hours and the like belong to both."""
@@ -249,19 +252,36 @@ def fine(kind: str, si: float, system: units.System, role: Role = "fact") -> Sho
     """
     if not math.isfinite(si):
         raise ValueError("only a finite value can be shown")
-    unit = "" if kind == "count" else unit_for(kind, si, system)
-    if kind == "duration":
-        unit = (
-            "d"
-            if abs(si) >= units.to_si(3, "d", kind)
-            else "h"
-            if abs(si) >= units.to_si(2, "h", kind)
-            else "min"
-        )
+    unit = "" if kind == "count" else _fine_unit(kind, si, system)
     value = units.from_si(si, unit, kind)
     places = min(max(4 - math.floor(math.log10(abs(value))), 0), 9) if value else 0
     text = figure(value, Fraction(1, 10**places), role)
     return Shown(text.rstrip("0").rstrip(".") if "." in text else text, _sign(unit))
+
+
+_LARGE: Final[dict[str, tuple[tuple[float, str, str], ...]]] = {
+    "duration": ((3 * 86400.0, "d", "d"), (2 * 3600.0, "h", "h"), (120.0, "min", "min"), (0.0, "s", "s")),
+    "volume": ((1.0, "yd3", "m3"),),
+}
+_SMALL: Final[dict[str, tuple[float, str, str]]] = {
+    "area": (0.01, "in2", "mm2"),
+    "mass": (0.1, "oz", "g"),
+    "speed": (0.3, "in/s", "mm/s"),
+    "volume": (0.0003, "in3", "cm3"),
+    "resistance": (0.1, "mohm", "mohm"),
+}
+"""Units of a working from this SI value up, or below it."""
+
+
+def _fine_unit(kind: str, si: float, system: units.System) -> str:
+    """Return the unit in which a value of this size keeps its figures."""
+    pick = 1 if system == "us" else 2
+    for least, *names in _LARGE.get(kind, ()):
+        if abs(si) >= least:
+            return names[pick - 1]
+    if kind in _SMALL and 0 < abs(si) < _SMALL[kind][0]:
+        return str(_SMALL[kind][pick])
+    return unit_for(kind, si, system)
 
 
 def _feet_and_inches(si: float, role: Role) -> Shown:

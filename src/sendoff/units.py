@@ -105,6 +105,8 @@ FACTORS: Final[dict[str, dict[str, Fraction]]] = {
         "mph": _MI / 3600,
         "ft/s": _FT,
         "ft/min": _FT / 60,
+        "in/s": _IN,
+        "mm/s": Fraction(1, 1000),
     },
     "acceleration": {"m/s2": Fraction(1), "g": _G, "ft/s2": _FT},
     "voltage": {"V": Fraction(1), "mV": Fraction(1, 1000), "kV": Fraction(1000)},
@@ -190,7 +192,7 @@ KIND_ALIASES: Final[dict[str, dict[str, str]]] = {
 }
 """What is plain only once the kind is known: C is a degree of temperature, and a coulomb of charge."""
 
-_PREFIXED: Final = frozenset({"mm", "mm2", "mL", "ml", "ms", "mV", "mA", "mohm", "mΩ", "MPa"})
+_PREFIXED: Final = frozenset({"mm", "mm2", "mL", "ml", "ms", "mV", "mA", "mohm", "mΩ", "MPa", "mm/s"})
 """Where a capital M is a million and a small one a thousandth."""
 
 SUFFIX_KIND: Final[dict[str, str]] = {

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sendoff.calc import arguments, contract
+from sendoff.calc import arguments, calculations, contract
 from sendoff.calc.contract import Calculation
 from sendoff.errors import FaultyInput
 from sendoff.tables import Table
@@ -189,3 +189,26 @@ def test_a_calculation_that_asks_for_anything_else_is_a_mistake_of_ours(function
     filed = Calculation(function.__name__, "tests", "", "", {}, {}, function)
     with pytest.raises(TypeError, match="data"):
         arguments.arguments(filed)
+
+
+@pytest.mark.parametrize(
+    ("text", "gauge"),
+    [("10", 10), ("10 AWG", 10), ("#10", 10), ("1/0", 0), ("2/0 awg", -1), ("4/0", -3), ("-3", -3)],
+)
+def test_a_wire_gauge_is_read_as_it_stands_on_the_reel(text: str, gauge: int) -> None:
+    asked = calculations()["wire_diameter"]
+    assert arguments.read(asked, {"awg": text}) == {"awg": gauge}
+
+
+@pytest.mark.parametrize("text", ["5/0", "0/0", "10 mm2", "ten", "1/2", ""])
+def test_what_is_no_wire_gauge_is_refused(text: str) -> None:
+    with pytest.raises(FaultyInput, match="not a wire gauge"):
+        arguments.read(calculations()["wire_diameter"], {"awg": text})
+
+
+def test_where_two_inputs_differ_only_by_unit_the_unit_tells_which_is_meant() -> None:
+    asked = calculations()["winch_current"]
+    given_as = {"line": "5000 lbf", "rated": "9500 lbf", "rated_A": "400 A", "no_load": "70 A"}
+    assert arguments.read(asked, given_as)["rated_N"] == pytest.approx(42_258.1, abs=0.1)
+    with pytest.raises(FaultyInput, match="Did you mean"):
+        arguments.read(asked, {**given_as, "rated": "12 V"})

@@ -146,7 +146,7 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
     faults: list[Fault] = []
     found: dict[str, Any] = {}
     for as_given, value in given.items():
-        name = _resolved(as_given, wanted)
+        name = _resolved(as_given, wanted, value)
         if name in found:
             faults.append(Fault(file, as_given, shown(value), "is given twice", f"Give {name} once."))
         if name not in wanted:
@@ -167,7 +167,7 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
         except FaultyInput as error:
             faults += error.faults
     for name, argument in wanted.items():
-        asked_for = name in found or any(_resolved(key, wanted) == name for key in given)
+        asked_for = name in found or any(_resolved(key, wanted, text) == name for key, text in given.items())
         if not asked_for and not argument.optional:
             faults.append(
                 Fault(file, name, "", f"is missing for {calculation.name}", f"Give {name}: {argument.said}.")
@@ -177,13 +177,23 @@ def read(calculation: Calculation, given: Mapping[str, Any], file: str = "") -> 
     return found
 
 
-def _resolved(name: str, wanted: Mapping[str, Argument]) -> str:
+def _resolved(name: str, wanted: Mapping[str, Argument], value: Any) -> str:
     """Return the argument meant: its unit suffix may be left off, since the value carries its unit."""
     plain = name.strip().replace("-", "_")
     if plain in wanted:
         return plain
     meant = [other for other in wanted if units.kind_of_name(other) and other.rpartition("_")[0] == plain]
+    if len(meant) > 1:  # battery_V and battery_ohm: the unit tells which
+        meant = [other for other in meant if _fits(wanted[other], value)]
     return meant[0] if len(meant) == 1 else name
+
+
+def _fits(argument: Argument, value: Any) -> bool:
+    try:
+        _read(argument, value)
+    except units.UnitError:
+        return False
+    return True
 
 
 def _read(argument: Argument, value: Any) -> Any:
@@ -222,7 +232,7 @@ def _read_one(argument: Argument, value: Any) -> Any:
     if argument.form == "yes_no":
         return _yes_no(value)
     if argument.form == "count":
-        return _whole(value)
+        return _gauge(value) if argument.name == "awg" else _whole(value)
     if argument.form == "number":
         return _number(value)
     text = str(value)
@@ -259,6 +269,28 @@ def _whole(value: Any) -> int:
     if not text.removeprefix("-").isascii() or not text.removeprefix("-").isdigit() or len(text) > 15:
         raise units.UnitError("is not a whole number", "Write a whole number without a unit.")
     return int(text)
+
+
+def _gauge(value: Any) -> int:
+    """Read a wire gauge as it is written on the reel: 10, 10 AWG, #10; 1/0 to 4/0 are 0 to -3."""
+    text = (
+        str(value)
+        .strip()
+        .casefold()
+        .removesuffix("awg")
+        .strip()
+        .removeprefix("#")
+        .removeprefix("no.")
+        .strip()
+    )
+    if len(text) == 3 and text[0] in "1234" and text[1:] == "/0":
+        return 1 - int(text[0])
+    try:
+        return _whole(text)
+    except units.UnitError:
+        raise units.UnitError(
+            "is not a wire gauge", "Write the gauge number: 10, 10 AWG, 1/0 to 4/0."
+        ) from None
 
 
 def _number(value: Any) -> float:

@@ -163,9 +163,16 @@ class Table:
 
 
 def _same(held: Any, asked: Any) -> bool:
+    if isinstance(held, str) and isinstance(asked, str):
+        return held == asked or _plain(held) == _plain(asked)
     if isinstance(held, bool | str) or isinstance(asked, bool | str) or held is None or asked is None:
         return bool(held == asked) and type(held) is type(asked)
     return math.isclose(held, asked, rel_tol=1e-9, abs_tol=1e-15)
+
+
+def _plain(word: str) -> str:
+    """Return a word as it is compared: capitals, blanks, dashes and underscores aside."""
+    return " ".join(word.casefold().replace("_", " ").replace("-", " ").split())
 
 
 def read(path: Path) -> Table:

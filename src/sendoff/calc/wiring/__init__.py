@@ -3,8 +3,15 @@
 from __future__ import annotations
 
 from sendoff.calc.wiring.fuses import blade_fuse_curve, fuse_size, wire_ampacity
-from sendoff.calc.wiring.plugs import color_trap, lamp_load, plug_standard, plug_terminal, plug_wire
-from sendoff.calc.wiring.sizing import least_copper_area, least_gauge
+from sendoff.calc.wiring.plugs import (
+    color_trap,
+    lamp_load,
+    plug_color,
+    plug_standard,
+    plug_terminal,
+    plug_wire,
+)
+from sendoff.calc.wiring.sizing import copper_resistance, least_copper_area, least_gauge
 from sendoff.calc.wiring.wire import (
     resistance_at_temperature,
     solid_wire_resistance,
@@ -18,10 +25,12 @@ from sendoff.calc.wiring.wire import (
 __all__ = [
     "blade_fuse_curve",
     "color_trap",
+    "copper_resistance",
     "fuse_size",
     "lamp_load",
     "least_copper_area",
     "least_gauge",
+    "plug_color",
     "plug_standard",
     "plug_terminal",
     "plug_wire",

@@ -32,6 +32,16 @@ AnyStandard = Literal[
     "iso_12098",
 ]
 LAMP_CIRCUIT_A: Final = 7.5
+_ALSO_CALLED: Final[dict[str, tuple[str, ...]]] = {
+    "left turn": ("left",), "turn left": ("left",), "right turn": ("right",), "turn right": ("right",),
+    "brakes": ("brake",), "electric brakes": ("brake",), "stop lamps": ("stop",), "brake lamps": ("stop",),
+    "running": ("tail",), "running lamps": ("tail",), "tail lamps": ("tail",), "marker": ("tail", "clearance"),
+    "markers": ("tail", "clearance"), "battery": ("charge", "constant_supply"), "charge lead": ("charge",),
+    "aux": ("auxiliary",), "abs": ("auxiliary",), "antilock": ("auxiliary",), "earth": ("ground",),
+    "return": ("ground",), "reverse": ("reverse_lockout", "auxiliary"), "backup": ("reverse_lockout", "auxiliary"),
+    "fog": ("rear_fog",),
+}  # fmt: skip
+"""Other words for a function; the first that the plug has is meant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +166,82 @@ def plug_wire(standard: Standard, function: str, table: Table | None = None) -> 
     .. [1] plug_wiring_references, usual least gauge by function
     .. [2] sae_j560, circuits
     """  # noqa: E501
-    return _terminal((table or tables.load("plug_terminals")).row(standard=standard, function=function))
+    every = table or tables.load("plug_terminals")
+    if not every.where(standard=standard, function=function):
+        said = " ".join(function.casefold().replace("_", " ").replace("-", " ").split())
+        meant = (
+            other for other in _ALSO_CALLED.get(said, ()) if every.where(standard=standard, function=other)
+        )
+        function = next(meant, function)
+    return _terminal(every.row(standard=standard, function=function))
+
+
+@dataclass(frozen=True, slots=True)
+class PlugColor:
+    """What a color carries in one scheme."""
+
+    function: str
+    terminal: str
+    brake_feed: bool
+    """Whether brake magnets hang on it."""
+    note: str
+
+
+@calculation("wiring", "read from the table of plug terminals", tables={"table": "plug_terminals"})
+def plug_color(standard: Standard, color: str, table: Table | None = None) -> PlugColor:
+    """What a wire of one color carries in one plug or color scheme.
+
+    Read from the table of the standard; there is no formula.
+
+    Parameters
+    ----------
+    standard : {"blade_7_plug_cable", "blade_7_trailer_harness", "sae_j560", "flat_4", "flat_5", "iso_11446", "iso_1724", "iso_3732"}
+        Plug and color scheme.
+    color : str
+        Color of the wire.
+    table : Table
+        Terminals by standard.
+
+    Returns
+    -------
+    PlugColor
+        Function, terminal, whether it feeds brake magnets, note.
+
+    Raises
+    ------
+    OutOfRange
+        If the scheme has no such color.
+
+    Notes
+    -----
+    What the scheme says, not what somebody has wired. Blue feeds brakes in one plug and antilock power in another.
+
+    Examples
+    --------
+    Yellow is the left turn of a heavy tractor's plug, and the center of a molded seven-blade cable.
+
+    >>> plug_color("sae_j560", "yellow").function, plug_color("blade_7_plug_cable", "yellow").function
+    ('left', 'auxiliary')
+
+    References
+    ----------
+    .. [1] sae_j560, circuits by color
+    .. [2] plug_wiring_references, scheme by function
+    .. [3] iso11446, functions
+    """  # noqa: E501
+    every = [row for row in (table or tables.load("plug_terminals")).rows if row["standard"] == standard]
+    found = [row for row in every if row["color"] == _color(color)]
+    if not found:
+        colors = sorted({str(row["color"]) for row in every if row["color"]})
+        raise OutOfRange(
+            "color", color, f"must be one of {', '.join(colors) or 'none: no colors were found'}"
+        )
+    function = str(found[0]["function"])
+    return PlugColor(function, found[0]["terminal"], function == "brake", found[0]["note"])
+
+
+def _color(text: str) -> str:
+    return text.strip().casefold().replace("grey", "gray")
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +309,7 @@ def color_trap(
     .. [1] plug_wiring_references, plug cable against trailer harness
     """  # noqa: E501
     every = (table or tables.load("plug_terminals")).rows
+    color = _color(color)
     named = [
         next(
             (str(row["function"]) for row in every if row["standard"] == standard and row["color"] == color),

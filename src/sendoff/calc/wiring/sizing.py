@@ -7,7 +7,7 @@ from typing import Final, Literal
 
 from sendoff import tables
 from sendoff.calc.contract import calculation, refused_as, require_between, require_positive
-from sendoff.calc.wiring.wire import CIRCULAR_MIL_m2
+from sendoff.calc.wiring.wire import RESISTIVITY_20C, ROOM_K, CIRCULAR_MIL_m2, resistance_at_temperature
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -66,6 +66,57 @@ def least_copper_area(current_A: float, round_trip_length_m: float, allowed_drop
         current_A=current_A, round_trip_length_m=round_trip_length_m, allowed_drop_V=allowed_drop_V
     )
     return ABYC_K * current_A * round_trip_length_m / allowed_drop_V
+
+
+@calculation(
+    "wiring",
+    "R = ρ L / A · (234.5 + t) / 254.5, ρ = 10.371 ohm·cmil/ft at 20 °C",
+    gives="resistance_ohm",
+    symbols={"length_m": "L", "area_m2": "A", "temperature_K": "t", "resistance_ohm": "R"},
+)
+def copper_resistance(length_m: float, area_m2: float, temperature_K: float = ROOM_K) -> float:
+    """Resistance of one copper conductor from its length and area, for wire sold by square millimeters.
+
+    R = ρ L/A with ρ = 10.371 ohm·cmil/ft at 20 °C, carried to the temperature by (234.5 + t)/254.5.
+
+    Parameters
+    ----------
+    length_m : float
+        Length of the conductor; out and back is twice the run [m].
+    area_m2 : float
+        Copper area [m2].
+    temperature_K : float
+        Temperature of the wire, 20 °C if not given [K].
+
+    Returns
+    -------
+    float
+        Resistance [ohm].
+
+    Raises
+    ------
+    OutOfRange
+        If length or area is not above zero, or the temperature lies outside -60 to 200 °C.
+
+    Notes
+    -----
+    Annealed copper, as measured solid; stranding adds a few percent. Plugs and joints come on top.
+
+    Examples
+    --------
+    A thousand feet of 6,530 circular mils (number 12) at 20 °C: 1.588 ohm in Handbook 100.
+
+    >>> from sendoff.units import to_si
+    >>> round(copper_resistance(304.8, to_si(6530, "cmil", "area")), 3)
+    1.588
+
+    References
+    ----------
+    .. [1] nbs_hb100, resistivity of annealed copper and table
+    """
+    require_positive(length_m=length_m, area_m2=area_m2)
+    with refused_as(wanted_at_K="temperature_K"):
+        return resistance_at_temperature(RESISTIVITY_20C * length_m / area_m2, ROOM_K, temperature_K)
 
 
 @dataclass(frozen=True, slots=True)

@@ -357,11 +357,16 @@ class WireDrop:
     tables={"table": "wire_resistance"},
 )
 def wire_drop(
-    supply_V: float, current_A: float, one_way_length_m: float, awg: int, table: Table | None = None
+    supply_V: float,
+    current_A: float,
+    one_way_length_m: float,
+    awg: int,
+    temperature_K: float = TABLE_K,
+    table: Table | None = None,
 ) -> WireDrop:
     """Voltage drop of a stranded wire and whether it keeps to 3 and to 10 percent.
 
-    E = 2 I L r with the resistance of stranded copper at 75 °C; the share is E/U.
+    E = 2 I L r with the resistance of stranded copper, at 75 °C if not said otherwise; the share is E/U.
 
     Parameters
     ----------
@@ -373,6 +378,8 @@ def wire_drop(
         Length from source to load, one way [m].
     awg : int
         Gauge number in the table; 1/0 to 4/0 are written 0, -1, -2, -3 [-].
+    temperature_K : float
+        Temperature of the wire, 75 °C if not given: warm, and on the careful side [K].
     table : Table
         Resistance by gauge.
 
@@ -405,7 +412,7 @@ def wire_drop(
     .. [2] abyc_e11, limits of 3 and 10 percent
     """
     require_positive(supply_V=supply_V)
-    per_length = wire_resistance(awg, table=table)
+    per_length = wire_resistance(awg, temperature_K=temperature_K, table=table)
     drop_V = voltage_drop(current_A, one_way_length_m, per_length)
     if drop_V >= supply_V:
         raise OutOfRange(
