@@ -66,6 +66,7 @@ _DEFAULT: Final[dict[str, tuple[str, str]]] = {
     "power": ("W", "W"),
     "duration": ("min", "min"),
     "speed": ("mph", "km/h"),
+    "rotation": ("rpm", "rpm"),
     "acceleration": ("g", "g"),
     "voltage": ("V", "V"),
     "current": ("A", "A"),

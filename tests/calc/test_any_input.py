@@ -22,7 +22,8 @@ ODD: Final = (0.0, -0.0, 1.0, -1.0, 5e-324, 1e-300, 1e300, 1.7e308, math.nan, ma
 USUAL: Final[dict[str, tuple[float, float]]] = {
     "mass": (1, 20_000), "force": (1, 200_000), "length": (0.001, 20), "area": (1e-7, 10), "volume": (1e-6, 5),
     "flow": (1e-6, 0.01), "pressure": (1e4, 3e7), "torque": (1, 1000), "energy": (1, 1e7), "power": (1, 1e4),
-    "duration": (1, 1e6), "speed": (0.1, 40), "acceleration": (0.1, 20), "voltage": (1, 30), "current": (0.1, 400),
+    "duration": (1, 1e6), "speed": (0.1, 40), "rotation": (0.1, 100), "acceleration": (0.1, 20),
+    "voltage": (1, 30), "current": (0.1, 400),
     "resistance": (1e-4, 100), "resistance_per_length": (1e-5, 1), "charge": (100, 1e6), "density": (1, 8000),
     "viscosity": (1e-6, 1e-2), "stiffness": (100, 1e7), "line_load": (0.1, 1e4), "area_load": (0.1, 1e4),
     "temperature": (220, 400), "temperature_change": (-100, 100), "angle": (-1.6, 1.6), "ratio": (0, 1.2),

@@ -661,3 +661,102 @@ def tire_identification(tire_number: str) -> TireIdentification:
     return TireIdentification(
         form, plain[:plant], plain[plant:-4], date_code, made.week, made.year, made.first_day, made.last_day
     )
+
+
+@calculation("identity", "place 9 = S mod 11, X for 10", gives="vin_whole")
+def vin_with_check_digit(vin: str) -> str:
+    """Whole vehicle identification number, its check digit put into the ninth place.
+
+    The weighted sum of the other sixteen characters, divided by 11, leaves the check digit; 10 is written X.
+
+    Parameters
+    ----------
+    vin : str
+        The number with its ninth character left open as ? or _; one that stands there is written over.
+
+    Returns
+    -------
+    str
+        The number with its right check digit.
+
+    Raises
+    ------
+    OutOfRange
+        If the number has not 17 characters, or holds I, O, Q or any sign but letters and figures.
+
+    Notes
+    -----
+    For a maker's own new numbers. Never to mend a number that does not check: then one of the others is wrong.
+
+    Examples
+    --------
+    The sample of table VI.
+
+    >>> vin_with_check_digit("1G4AH59H?5G118341")
+    '1G4AH59H45G118341'
+
+    References
+    ----------
+    .. [1] 49cfr565, 565.15(c), tables III, IV and VI
+    """
+    plain = _vin(vin, open_check=True)
+    return f"{plain[:8]}{vin_check_digit(plain)}{plain[9:]}"
+
+
+@calculation(
+    "identity", "plant 3 (2 before April 2025) + maker's code 6 + week and year", gives="tire_number"
+)
+def tire_number_of(plant: str, makers_code: str, made: dt.date, *, retread: bool = False) -> str:
+    """Tire identification number from plant, maker's code and the day the tire was made.
+
+    Plant of three symbols, maker's code of six, week and year of `tire_date_code`; a retread has no maker's code.
+
+    Parameters
+    ----------
+    plant : str
+        Plant code: three symbols, or two of the older form.
+    makers_code : str
+        Maker's code: six symbols, up to six in the older form, empty on a retread.
+    made : date
+        Day of manufacture.
+    retread : bool
+        Whether it is a retread.
+
+    Returns
+    -------
+    str
+        The number, without DOT before it.
+
+    Raises
+    ------
+    OutOfRange
+        If a symbol is never used, a code has another length, or the day is before July 2000.
+
+    Notes
+    -----
+    Numbers with a date of four figures. It answers the question "which number would that tire carry", never the tire.
+
+    Examples
+    --------
+    The rule's own date 0109 on a number built by the rule.
+
+    >>> tire_number_of("1AB", "CDEF12", dt.date(2009, 1, 7))
+    '1ABCDEF120109'
+
+    References
+    ----------
+    .. [1] 49cfr574, 574.5(a),(b),(f),(g)
+    """
+    parts = {"plant": plant.strip().upper(), "makers_code": makers_code.strip().upper()}
+    for name, text in parts.items():
+        if set(text) - set(TIRE_SYMBOLS):
+            raise OutOfRange(name, text, "must hold figures and letters but G, I, O, Q, S and Z")
+    if len(parts["plant"]) not in ({3} if retread else {2, 3}):
+        raise OutOfRange("plant", plant, "must have three symbols, two in the older form")
+    if retread and parts["makers_code"]:
+        raise OutOfRange("makers_code", makers_code, "must be empty on a retread")
+    if not retread and not (
+        len(parts["makers_code"]) == 6 or (len(parts["plant"]) == 2 and 2 <= len(makers_code) < 6)
+    ):
+        raise OutOfRange("makers_code", makers_code, "must have six symbols, two to six in the older form")
+    return f"{parts['plant']}{parts['makers_code']}{tire_date_code(made)}"

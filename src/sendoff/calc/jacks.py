@@ -351,3 +351,83 @@ def jack_inspection(elapsed_s: float) -> JackInspection:
     return JackInspection(
         every_s, elapsed_s >= every_s, "Also when sent out, when back, and after a shock or overload."
     )
+
+
+@dataclass(frozen=True, slots=True)
+class JackOnSlope:
+    """What stands on the jack and on the chocks of a trailer uncoupled on a slope."""
+
+    jack_N: float
+    """Square to the ground; below zero the nose would lift."""
+    chocks_N: float
+    """Along the slope, before any rolling resistance: chocks and brakes must hold all of it."""
+    nose_lifts: bool
+
+
+@calculation(
+    "jacks",
+    "F = m g (a cos α + h sin α) / L, chocks = m g |sin α|",
+    symbols={
+        "mass_kg": "m", "center_from_axles_m": "a", "center_height_m": "h", "jack_from_axles_m": "L",
+        "nose_down_rad": "α", "jack_N": "F", "chocks_N": "chocks",
+    },
+)  # fmt: skip
+def jack_force_on_slope(
+    mass_kg: float,
+    center_from_axles_m: float,
+    center_height_m: float,
+    jack_from_axles_m: float,
+    nose_down_rad: float,
+) -> JackOnSlope:
+    """Force on a jack, and on the chocks, of a trailer uncoupled on a slope.
+
+    F = m g (a cos α + h sin α)/L: moments about the chocked wheels where they touch the ground.
+
+    Parameters
+    ----------
+    mass_kg : float
+        Trailer with its cargo [kg].
+    center_from_axles_m : float
+        Center of mass ahead of the axles' middle; below zero behind it [m].
+    center_height_m : float
+        Center of mass above the ground [m].
+    jack_from_axles_m : float
+        Jack ahead of the axles' middle [m].
+    nose_down_rad : float
+        Slope with the nose downhill; below zero with the nose uphill [rad].
+
+    Returns
+    -------
+    JackOnSlope
+        Force on the jack, on the chocks, and whether the nose would lift.
+
+    Raises
+    ------
+    OutOfRange
+        If mass, height or the jack's distance is not above zero, or the slope outside 30° either way.
+
+    Notes
+    -----
+    Wheels chocked, jack foot blocked so that it cannot slide, equalized axles. Nose uphill takes load off the jack:
+    with a high center it can lift. Better: uncouple on the level.
+
+    Examples
+    --------
+    9,000 lb, 30 in ahead and 40 in up, jack at 200 in: 1,350 lbf level, 1,502 lbf on 5° nose down.
+
+    >>> from sendoff.units import from_si
+    >>> inch = 0.0254
+    >>> found = jack_force_on_slope(9000 * 0.45359237, 30 * inch, 40 * inch, 200 * inch, math.radians(5))
+    >>> round(from_si(found.jack_N, "lbf", "force")), round(from_si(found.chocks_N, "lbf", "force"))
+    (1502, 784)
+
+    References
+    ----------
+    .. [1] statics, moments about the axles
+    """
+    require_positive(mass_kg=mass_kg, center_height_m=center_height_m, jack_from_axles_m=jack_from_axles_m)
+    require_between(-1000.0, 1000.0, "m", center_from_axles_m=center_from_axles_m)
+    require_between(-math.radians(30), math.radians(30), "rad", nose_down_rad=nose_down_rad)
+    turning_m = center_from_axles_m * math.cos(nose_down_rad) + center_height_m * math.sin(nose_down_rad)
+    jack_N = mass_kg * G * turning_m / jack_from_axles_m
+    return JackOnSlope(jack_N, mass_kg * G * abs(math.sin(nose_down_rad)), jack_N < 0)

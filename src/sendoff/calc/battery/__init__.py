@@ -17,6 +17,7 @@ from sendoff.calc.battery.cold import (
     freezing_point_by_gravity,
 )
 from sendoff.calc.battery.discharge import peukert_exponent, peukert_run_time, reserve_capacity_charge
+from sendoff.calc.battery.on_the_way import charge_converter, solar_recharge_time, tow_lead_charge_time
 from sendoff.calc.battery.state import (
     cell_spread,
     charge_from_gravity,
@@ -29,6 +30,7 @@ from sendoff.calc.battery.storage import sealed_stand_charge, stand_gravity, sto
 __all__ = [
     "alternator_state",
     "cell_spread",
+    "charge_converter",
     "charge_from_gravity",
     "charge_from_rest_voltage",
     "cold_capacity",
@@ -47,8 +49,10 @@ __all__ = [
     "rest_voltage_from_gravity",
     "sealed_stand_charge",
     "solar_charge",
+    "solar_recharge_time",
     "stand_gravity",
     "storage_recharge_due",
     "tow_lead_charge",
+    "tow_lead_charge_time",
     "usable_charge",
 ]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from sendoff import tables
+from sendoff.calc.battery.state import REFERENCE_K
 from sendoff.calc.contract import calculation, require_between, require_not_negative
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
@@ -34,7 +35,7 @@ def _rate(temperature_K: float, table: Table) -> float:
     tables={"table": "battery_self_discharge"},
 )
 def stand_gravity(
-    gravity_now_number: float, stood_s: float, temperature_K: float = 299.817, table: Table | None = None
+    gravity_now_number: float, stood_s: float, temperature_K: float = REFERENCE_K, table: Table | None = None
 ) -> float:
     """Gravity of a wet battery after standing.
 
@@ -101,7 +102,7 @@ class StorageDue:
     tables={"table": "battery_self_discharge"},
 )
 def storage_recharge_due(
-    gravity_now_number: float, temperature_K: float = 299.817, table: Table | None = None
+    gravity_now_number: float, temperature_K: float = REFERENCE_K, table: Table | None = None
 ) -> StorageDue:
     """When a stored wet battery must be charged again.
 

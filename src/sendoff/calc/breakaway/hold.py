@@ -9,7 +9,13 @@ from typing import Final, Literal
 
 from sendoff.calc.battery import cold_capacity, peukert_run_time
 from sendoff.calc.brakes.electric import MAGNET_OHM, require_magnets
-from sendoff.calc.contract import calculation, require_between, require_not_negative, require_positive
+from sendoff.calc.contract import (
+    calculation,
+    refused_as,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
 from sendoff.errors import OutOfRange
 
 REQUIRED_s: Final = 15 * 60.0
@@ -391,4 +397,5 @@ def breakaway_pessimistic_bound(
     require_magnets(magnet_count=magnet_count)
     current_A = magnet_count * supply_V / magnet_ohm
     note = "Pessimistic bound by Peukert's law, not a verdict: the current falls as the voltage sags."
-    return PessimisticBound(peukert_run_time(capacity_C, current_A, exponent_number, rated_time_s), note)
+    with refused_as(current_A="magnet_ohm"):
+        return PessimisticBound(peukert_run_time(capacity_C, current_A, exponent_number, rated_time_s), note)

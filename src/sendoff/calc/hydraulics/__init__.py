@@ -21,9 +21,12 @@ from sendoff.calc.hydraulics.oil import (
 from sendoff.calc.hydraulics.pump import (
     hydraulic_motor_torque,
     hydraulic_power,
+    pump_flow,
     pump_motor_current,
     relief_check,
+    shaft_torque,
 )
+from sendoff.calc.hydraulics.telescopic import telescopic_cylinder
 
 __all__ = [
     "angled_force",
@@ -37,9 +40,12 @@ __all__ = [
     "hydraulic_press",
     "oil_expansion",
     "piston_pressure",
+    "pump_flow",
     "pump_motor_current",
     "relief_check",
     "reservoir_check",
     "rod_speed",
+    "shaft_torque",
+    "telescopic_cylinder",
     "trapped_oil_pressure",
 ]

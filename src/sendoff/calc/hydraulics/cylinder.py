@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from sendoff.calc.contract import calculation, require_between, require_not_negative, require_positive
+from sendoff.calc.contract import (
+    calculation,
+    refused_as,
+    require_between,
+    require_not_negative,
+    require_positive,
+)
 from sendoff.errors import OutOfRange
 
 
@@ -443,5 +449,6 @@ def hydraulic_press(first_N: float, first_diameter_m: float, second_diameter_m: 
     """
     require_not_negative(first_N=first_N)
     require_positive(first_diameter_m=first_diameter_m, second_diameter_m=second_diameter_m)
-    pressure_Pa = piston_pressure(first_N, _area(first_diameter_m))
+    with refused_as(force_N="first_N", area_m2="first_diameter_m"):
+        pressure_Pa = piston_pressure(first_N, _area(first_diameter_m))
     return Press(pressure_Pa, pressure_Pa * _area(second_diameter_m))

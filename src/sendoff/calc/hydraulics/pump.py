@@ -242,3 +242,109 @@ def relief_check(working_Pa: float, relief_Pa: float) -> ReliefCheck:
             share, margin_Pa, "close to relief", "Lifts, with little to spare when oil is cold or hot."
         )
     return ReliefCheck(share, margin_Pa, "lifts", "Lifts.")
+
+
+@calculation(
+    "hydraulics",
+    "Q = V n ηv",
+    gives="flow_m3ps",
+    symbols={
+        "displacement_m3": "V",
+        "pump_rps": "n",
+        "volumetric_efficiency_ratio": "ηv",
+        "flow_m3ps": "Q",
+    },
+)
+def pump_flow(displacement_m3: float, pump_rps: float, volumetric_efficiency_ratio: float = 1.0) -> float:
+    """Flow of a pump from its displacement and speed.
+
+    Q = V n ηv, the cubic inches times rpm over 231 of the trade.
+
+    Parameters
+    ----------
+    displacement_m3 : float
+        Oil moved by one turn [m3].
+    pump_rps : float
+        Speed of the shaft [rev/s].
+    volumetric_efficiency_ratio : float
+        Share that does not leak back inside the pump, 1 for a new pump without leakage [-].
+
+    Returns
+    -------
+    float
+        Flow [m3/s].
+
+    Raises
+    ------
+    OutOfRange
+        If the displacement is not above zero, the speed below zero or the efficiency outside 10 to 100 %.
+
+    Notes
+    -----
+    Steady running. Thin hot oil leaks back more, and a low battery turns the motor slower.
+
+    Examples
+    --------
+    231 in³ a turn at 1 rpm is 1 gpm.
+
+    >>> from sendoff.units import from_si, to_si
+    >>> round(from_si(pump_flow(to_si(231, "in3", "volume"), to_si(1, "rpm", "rotation")), "gpm", "flow"), 6)
+    1.0
+
+    References
+    ----------
+    .. [1] fluid_power_sheet, gpm = in³ rpm / 231
+    """
+    require_positive(displacement_m3=displacement_m3)
+    require_not_negative(pump_rps=pump_rps)
+    require_between(0.1, 1.0, volumetric_efficiency_ratio=volumetric_efficiency_ratio)
+    return displacement_m3 * pump_rps * volumetric_efficiency_ratio
+
+
+@calculation(
+    "hydraulics",
+    "T = P / (2 π n)",
+    gives="torque_Nm",
+    symbols={"power_W": "P", "shaft_rps": "n", "torque_Nm": "T"},
+)
+def shaft_torque(power_W: float, shaft_rps: float) -> float:
+    """Torque in a shaft from its power and speed.
+
+    T = P/(2 π n), the 63,025 hp/rpm of the trade in lbf in.
+
+    Parameters
+    ----------
+    power_W : float
+        Power the shaft passes on [W].
+    shaft_rps : float
+        Speed of the shaft [rev/s].
+
+    Returns
+    -------
+    float
+        Torque [N m].
+
+    Raises
+    ------
+    OutOfRange
+        If the power is below zero or the speed not above zero.
+
+    Notes
+    -----
+    Steady running; starting takes more for a moment.
+
+    Examples
+    --------
+    1 hp at 1 rpm: 63,025 lbf in.
+
+    >>> from sendoff.units import from_si, to_si
+    >>> round(from_si(shaft_torque(to_si(1, "hp", "power"), to_si(1, "rpm", "rotation")), "lbf·in", "torque"))
+    63025
+
+    References
+    ----------
+    .. [1] fluid_power_sheet, torque = 63,025 hp / rpm
+    """
+    require_not_negative(power_W=power_W)
+    require_positive(shaft_rps=shaft_rps)
+    return power_W / (2 * math.pi * shaft_rps)

@@ -26,6 +26,7 @@ from sendoff.calc.marking.lamps import (
 )
 from sendoff.calc.marking.tape import (
     conspicuity_required,
+    older_trailer_tape_required,
     reflector_spacing_check,
     side_tape_check,
     tape_block_check,
@@ -44,6 +45,7 @@ __all__ = [
     "lamps_needed",
     "load_projection",
     "older_rear_check",
+    "older_trailer_tape_required",
     "rear_guard_check",
     "rear_guard_required",
     "reflector_spacing_check",

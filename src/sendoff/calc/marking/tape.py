@@ -368,3 +368,100 @@ def reflector_spacing_check(spacing_m: float) -> bool:
     """
     require_positive(spacing_m=spacing_m)
     return spacing_m <= 0.100 + 1e-9
+
+
+OLDER_FROM: Final = dt.date(2001, 6, 1)
+CONTAINER_CHASSIS_FROM: Final = dt.date(2001, 12, 1)
+ONLY_RED_AND_WHITE_FROM: Final = dt.date(2009, 6, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class OlderTrailerTape:
+    """What a trailer built before the conspicuity rule must carry in commerce."""
+
+    required: bool
+    only_red_and_white: bool
+    """False while other colors were still allowed."""
+    why: str
+
+
+@calculation(
+    "marking",
+    "built before 1 December 1993, width ≥ 80 in, GVWR > 10,000 lb, in commerce since 1 June 2001",
+    symbols={"width_m": "width", "gvwr_kg": "GVWR"},
+)
+def older_trailer_tape_required(
+    width_m: float,
+    gvwr_kg: float,
+    built: dt.date,
+    today: dt.date,
+    body: Literal["other", "living_or_office", "pole", "container_chassis"] = "other",
+    *,
+    driveaway_towaway: bool = False,
+) -> OlderTrailerTape:
+    """Whether a trailer built before December 1993 needs retroreflective marking in commerce.
+
+    Overall width of 80 in or more and GVWR over 10,000 lb: sheeting or reflectors on sides and rear since 1 June 2001.
+
+    Parameters
+    ----------
+    width_m : float
+        Overall width [m].
+    gvwr_kg : float
+        Gross vehicle weight rating [kg].
+    built : date
+        Day it was built.
+    today : date
+        Day asked about.
+    body : {"other", "living_or_office", "pole", "container_chassis"}
+        Living or office and pole trailers are excepted; container chassis had until December 2001.
+    driveaway_towaway : bool
+        Trailers moved as the delivery itself are excepted.
+
+    Returns
+    -------
+    OlderTrailerTape
+        Required or not, whether only red and white will do, and why.
+
+    Raises
+    ------
+    OutOfRange
+        If width or rating is not above zero, or it was built since December 1993: ask `conspicuity_required`.
+
+    Notes
+    -----
+    Federal rule for commerce. Its days, and that other colors were allowed until June 2009, are from memory.
+
+    Examples
+    --------
+    >>> older_trailer_tape_required(2.44, 6000.0, dt.date(1988, 5, 1), dt.date(2026, 1, 1)).required
+    True
+
+    References
+    ----------
+    .. [1] 49cfr393, 393.13(a) to (c)
+    """
+    require_positive(width_m=width_m, gvwr_kg=gvwr_kg)
+    if built >= FROM:
+        raise OutOfRange("built", built, "must be before 1 December 1993; later ones: conspicuity_required")
+    strict = today >= ONLY_RED_AND_WHITE_FROM
+    since = CONTAINER_CHASSIS_FROM if body == "container_chassis" else OLDER_FROM
+    if body in {"living_or_office", "pole"} or driveaway_towaway:
+        return OlderTrailerTape(
+            required=False,
+            only_red_and_white=strict,
+            why="Living or office, pole and driveaway-towaway trailers are excepted.",
+        )
+    if width_m < WIDE_m - 1e-9:
+        return OlderTrailerTape(required=False, only_red_and_white=strict, why="Narrower than 80 in.")
+    if gvwr_kg <= HEAVY_kg * (1 + 1e-12):
+        return OlderTrailerTape(required=False, only_red_and_white=strict, why="Rated 10,000 lb or less.")
+    if today < since:
+        return OlderTrailerTape(
+            required=False, only_red_and_white=strict, why=f"Asked of carriers from {since.isoformat()}."
+        )
+    return OlderTrailerTape(
+        required=True,
+        only_red_and_white=strict,
+        why="80 in or wider, rated over 10,000 lb, in commerce: sides and rear.",
+    )

@@ -6,7 +6,7 @@ import math
 from typing import Final, Literal
 
 from sendoff.calc._limits import exceeds, not_negative, positive, pounds
-from sendoff.calc.contract import calculation
+from sendoff.calc.contract import calculation, refused_as
 from sendoff.calc.securement._plan import (
     ALSO,
     ALWAYS,
@@ -111,7 +111,8 @@ def tie_down_plan(
     """
     positive(item_mass_kg=item_mass_kg)
     not_negative(hold_height_m=hold_height_m, extra_length_m=extra_length_m)
-    need = (car_tie_downs if item_kind == "car" else machine_tie_downs)(item_mass_kg, rule)
+    with refused_as(car_mass_kg="item_mass_kg", machine_mass_kg="item_mass_kg"):
+        need = (car_tie_downs if item_kind == "car" else machine_tie_downs)(item_mass_kg, rule)
     least = need.each_wll_kg or 0.0
     holds = points_of("hold", hold_x_m, hold_y_m, hold_wll_kg or None)
     deck = points_of("deck_point", deck_point_x_m, deck_point_y_m, deck_point_wll_kg)

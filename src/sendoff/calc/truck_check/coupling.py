@@ -395,8 +395,8 @@ def ball_shank_fit(
         positive(mount_thickness_m=mount_thickness_m)
         thick = not exceeds(inches(3 / 8), mount_thickness_m)
     if threads_past_nut_count is not None:
-        if threads_past_nut_count < 0:
-            raise OutOfRange("threads_past_nut_count", threads_past_nut_count, "must not be below zero")
+        if not 0 <= threads_past_nut_count <= 100:
+            raise OutOfRange("threads_past_nut_count", threads_past_nut_count, "must lie from 0 to 100")
         threads = threads_past_nut_count >= 2
     return ShankFit(hole and thick is not False and threads is not False, gap, hole, thick, threads)
 

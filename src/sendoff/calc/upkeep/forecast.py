@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from sendoff.calc._limits import not_negative
-from sendoff.calc.contract import calculation, require_between, require_finite
+from sendoff.calc.contract import calculation, refused_as, require_between, require_finite
 from sendoff.calc.upkeep.dates import months_after, require_day, require_months
 from sendoff.errors import OutOfRange
 
@@ -207,11 +207,11 @@ def upkeep_forecast(
         "distance": (distance_left_m, distance_per_week_m),
         "hours": (running_left_s, running_per_week_s),
     }
-    found: dict[str, MeterForecast] = {
-        meter: meter_forecast(today, float(left), use, use_spread_ratio)
-        for meter, (left, use) in meters.items()
-        if left is not None
-    }
+    found: dict[str, MeterForecast] = {}
+    for meter, (left, use) in meters.items():
+        if left is not None:
+            with refused_as(left_count=_LEFT[meter], use_per_week_count=_USE[meter]):
+                found[meter] = meter_forecast(today, float(left), use, use_spread_ratio)
     if every_months is not None:
         require_months(every_months=every_months)
         day = max(months_after(done_on, every_months), today)
@@ -228,6 +228,20 @@ def upkeep_forecast(
         _first(one.earliest for one in found.values()),
         _first(one.latest for one in found.values()),
     )
+
+
+_LEFT: Final = {
+    "loads": "loads_left",
+    "trips": "trips_left",
+    "distance": "distance_left_m",
+    "hours": "running_left_s",
+}
+_USE: Final = {
+    "loads": "loads_per_week_count",
+    "trips": "trips_per_week_count",
+    "distance": "distance_per_week_m",
+    "hours": "running_per_week_s",
+}
 
 
 def _first(days: Iterable[dt.date | None]) -> dt.date | None:

@@ -10,10 +10,18 @@ from sendoff.calc.winch.pull import (
     winch_pull,
 )
 from sendoff.calc.winch.rope import drum_capacity, drum_layer, layer_pull, layer_pull_ratio, wraps_left
-from sendoff.calc.winch.tackle import block_load, tackle_line_pull, two_leg_pull, weakest_in_line
+from sendoff.calc.winch.tackle import (
+    anchor_load,
+    block_load,
+    tackle_line_pull,
+    two_leg_pull,
+    weakest_in_line,
+    winch_rope_limit,
+)
 from sendoff.calc.winch.work import winch_check, winch_current, winch_pull_charge
 
 __all__ = [
+    "anchor_load",
     "block_load",
     "drum_capacity",
     "drum_layer",
@@ -30,5 +38,6 @@ __all__ = [
     "winch_current",
     "winch_pull",
     "winch_pull_charge",
+    "winch_rope_limit",
     "wraps_left",
 ]

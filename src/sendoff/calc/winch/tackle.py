@@ -239,3 +239,98 @@ def weakest_in_line(
         limits["anchor"] = anchor_limit_N / 2
     weakest = min(limits, key=lambda part: limits[part])
     return WeakestInLine(weakest, limits[weakest], rope_N)
+
+
+@calculation(
+    "winch",
+    "A = n P",
+    gives="anchor_N",
+    symbols={"line_N": "P", "anchored_parts": "n", "anchor_N": "A"},
+)
+def anchor_load(line_N: float, anchored_parts: int = 2) -> float:
+    """Load on an anchor that holds so many parts of line, side by side.
+
+    A = n P: each part of line that ends at the anchor, or runs round a block on it, pulls on it in full.
+
+    Parameters
+    ----------
+    line_N : float
+        Pull in the line, at the winch [N].
+    anchored_parts : int
+        Parts of line at the anchor: 1 for a hook on it, 2 for a block on it, 3 for a block and the line's end [-].
+
+    Returns
+    -------
+    float
+        Load on the anchor [N].
+
+    Raises
+    ------
+    OutOfRange
+        If the pull is below zero or the parts outside 1 to 8.
+
+    Notes
+    -----
+    Parts side by side and without the loss in the sheaves, so a little high. At an angle: `block_load`.
+
+    Examples
+    --------
+    A block on the anchor doubles the load on it: strap and shackle are chosen for twice the winch.
+
+    >>> anchor_load(40_000.0)
+    80000.0
+
+    References
+    ----------
+    .. [1] statics, two forces at a block
+    """
+    require_not_negative(line_N=line_N)
+    if not 1 <= anchored_parts <= 8:
+        raise OutOfRange("anchored_parts", anchored_parts, "must lie from 1 to 8")
+    return line_N * anchored_parts
+
+
+@calculation(
+    "winch",
+    "WLL = B / f",
+    gives="limit_N",
+    symbols={"breaking_N": "B", "factor_number": "f", "limit_N": "WLL"},
+)
+def winch_rope_limit(breaking_N: float, factor_number: float = 2.0) -> float:
+    """Pull not to pass on a winch rope, from its breaking force.
+
+    WLL = B/f with the factor of the rope's maker.
+
+    Parameters
+    ----------
+    breaking_N : float
+        Breaking force of the rope, new, at its weakest (the knot-free eye) [N].
+    factor_number : float
+        Factor of the rope's maker; 2 only for pulling on the level, more by his word [-].
+
+    Returns
+    -------
+    float
+        Pull not to pass [N].
+
+    Raises
+    ------
+    OutOfRange
+        If the breaking force is not above zero or the factor outside 1.5 to 12.
+
+    Notes
+    -----
+    A pull, never a lift. Kinks, crushed strands and fused fibers take more off than any factor gives back: replace it.
+
+    Examples
+    --------
+    >>> winch_rope_limit(64_000.0)
+    32000.0
+
+    References
+    ----------
+    .. [1] common_practice, factor 2 of recreational winching
+    """
+    require_positive(breaking_N=breaking_N)
+    require_between(1.5, 12.0, factor_number=factor_number)
+    return breaking_N / factor_number

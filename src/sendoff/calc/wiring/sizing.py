@@ -115,7 +115,7 @@ def copper_resistance(length_m: float, area_m2: float, temperature_K: float = RO
     .. [1] nbs_hb100, resistivity of annealed copper and table
     """
     require_positive(length_m=length_m, area_m2=area_m2)
-    with refused_as(wanted_at_K="temperature_K"):
+    with refused_as(wanted_at_K="temperature_K", known_ohm="area_m2"):
         return resistance_at_temperature(RESISTIVITY_20C * length_m / area_m2, ROOM_K, temperature_K)
 
 
