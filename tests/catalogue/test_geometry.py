@@ -97,7 +97,10 @@ PLANTED = [
     # hinge and cylinders
     (TILT, [("frame.hinge.0.lowered", "17 deg")], "into the ground"),
     (TILT, [("frame.hinge.0.members", ["tale"])], "there is no such member"),
-    (TILT, [("frame.hinge.0.cylinders.frame_x", "270 in")], "drawn in, is longer"),
+    (TILT, [("frame.hinge.0.cylinders.frame_x", "282 in")], "drawn in, is longer"),
+    # rear impact guard
+    (TILT, [("slots.rear_guard.places.0.z", "24 in")], "says 19.0 in above the ground"),
+    (TILT, [("slots.rear_guard.places.0.x", "388 in")], "says 4.0 in from the rear end"),
     (TILT, [("frame.hinge.0.lowered", "30 deg"), ("frame.hinge.0.cylinders.frame_x", "340 in"), ("frame.hinge.0.cylinders.frame_z", "-40 in"), ("frame.hinge.0.cylinders.body_x", "340 in"), ("frame.hinge.0.cylinders.body_z", "26 in")], "has a stroke of"),  # noqa: E501
 ]  # fmt: skip
 

@@ -44,6 +44,15 @@ def test_a_planted_fault_is_found(yard: SmallYard, name: str, old: str, new: str
     assert any(words in message for words in told.split("|")), message
 
 
+def test_a_text_that_leans_on_an_optional_value_is_found(yard: SmallYard) -> None:
+    declared = '[values.burst]\nsay = { en = "Bursts at", es = "Revienta a" }\nquantity = "pressure"\noptional = true\n'
+    yard.change(TIRE, "[values.max_load_single]", declared + "[values.max_load_single]")
+    yard.change(TIRE, 'say.en = "Look over tread and sidewalls."', 'say.en = "It bursts at {burst}."')
+    yard.change(TIRE, 'say.es = "Revise la banda y los costados."', 'say.es = "Revienta a {burst}."')
+    message = "\n".join(map(str, lint_everything(load(yard.catalogue))))
+    assert "burst" in message
+
+
 def test_a_loop_of_orders_is_named_act_by_act(yard: SmallYard) -> None:
     yard.change(COUPLER, 'id = "lower"', 'id = "lower"\nneeds_before = ["lift"]')
     message = "\n".join(map(str, lint_everything(load(yard.catalogue))))

@@ -67,6 +67,24 @@ def test_a_planted_fault_is_told_with_its_key_and_cure(
     assert all(fault.cure and fault.file for fault in refused.value.faults)
 
 
+OPTIONAL = 'quantity = "pressure"\nrole = "set_point"\nsheet = "pressure"\n'
+
+
+def test_a_value_its_maker_does_not_always_tell_may_be_left_out(yard: SmallYard) -> None:
+    declared = '[values.burst]\nsay = { en = "Bursts at", es = "Revienta a" }\nquantity = "pressure"\noptional = true\n'
+    yard.change(TIRE, "[values.max_load_single]", declared + "[values.max_load_single]")
+    assert "burst" not in load(yard.catalogue).cards["my_tire"].variants["range_c"].values
+
+
+def test_no_check_and_no_question_may_lean_on_an_optional_value(yard: SmallYard) -> None:
+    """Left out it would leave a check without a target and a question without an answer."""
+    yard.change(TIRE, OPTIONAL, OPTIONAL + "optional = true\n")
+    with pytest.raises(FaultyInput) as refused:
+        load(yard.catalogue)
+    assert "check.pressure.target" in str(refused.value)
+    assert "show_me.which_pressure.ask" in str(refused.value)
+
+
 def test_all_faults_of_all_files_are_told_at_once(yard: SmallYard) -> None:
     yard.change(TIRE, 'quantity = "pressure"\nrole', 'quantity = "presure"\nrole')
     yard.change(TIRE, 'signal = "warning"', 'signal = "loud"')

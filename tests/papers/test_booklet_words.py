@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from sendoff.findings.all_limits import all_findings
+from sendoff.findings.telling import tell
 from sendoff.phrases import say
-from tests.papers.conftest import Pack, pages_of, words_of
+from tests.papers.conftest import DAY, Pack, pages_of, words_of
 
 pytestmark = pytest.mark.needs_tool("pdftotext")
 
@@ -77,6 +79,20 @@ def test_every_step_caution_check_and_fault_of_the_briefing_is_on_paper(pack: Pa
     # a text that a page break parts is found in two pieces
     assert [text for text in missing if _letters(text[: len(text) // 2]) not in loose] == []
     assert len(missing) <= len(told) / 50
+
+
+def test_what_is_said_beside_each_limit_is_in_booklet_and_page(pack: Pack) -> None:
+    """What was counted, what a meter should read, what to ask: a margin alone does not tell it."""
+    told = [
+        tell(found, pack.briefing.language, pack.briefing.units)
+        for found in all_findings(pack.unit, pack.catalogue, DAY)
+    ]
+    notes = [note for line in told for note in line.notes]
+    assert notes
+    booklet, page = _letters(words_of(pack.path("booklet.pdf"))), _letters(html.unescape(pack.html))
+    for note in notes:
+        assert _letters(note) in booklet, note
+        assert _letters(note) in page, note
 
 
 def _letters(text: str) -> str:

@@ -120,7 +120,7 @@ def _dangling(
                     f"it leans on slot {need.slot}, which is empty with {told}",
                     cure,
                 )
-            elif need.value is not None and need.value not in catalogue.cards[filler].values:
+            elif need.value is not None and need.value not in catalogue.cards[filler].sure_values:
                 yield Fault(
                     file,
                     need.key,
@@ -151,7 +151,7 @@ def _sentences(
             told[sentence.id] = sentence.say["en"]
             for placeholder in _outside(sentence.say["en"]):
                 slot, _, value = placeholder.partition(".")
-                if slot not in fitted or value not in catalogue.cards[fitted[slot]].values:
+                if slot not in fitted or value not in catalogue.cards[fitted[slot]].sure_values:
                     yield Fault(
                         "sentences.toml",
                         sentence.id,

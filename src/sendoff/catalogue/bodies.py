@@ -14,6 +14,8 @@ from sendoff.catalogue.schema import Card, TrailerType
 INCH_M: Final = 0.0254
 SLACK_M: Final = 0.5 * INCH_M
 """What a drawing may be off without anybody seeing it."""
+GUARD_DEEP_M: Final = 4 * INCH_M
+"""How deep a rear impact guard's bar is drawn, front to back."""
 STANDING: Final = frozenset({"box", "battery", "charger", "pump", "winch"})
 """Kinds whose place gives their underside."""
 

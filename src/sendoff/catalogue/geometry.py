@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from sendoff.catalogue.bodies import INCH_M, SLACK_M, Body, bodies_in
+from sendoff.catalogue.bodies import GUARD_DEEP_M, INCH_M, SLACK_M, Body, bodies_in
 from sendoff.catalogue.decks import Deck
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.outlines import outline
@@ -297,6 +297,8 @@ class _Type:
                 yield from self._solid(body)
             elif body.kind == "jack":
                 yield from self._jack(body)
+            elif body.kind == "guard":
+                yield from self._guard(body)
             elif body.kind in {"ball_coupler", "gooseneck_coupler"}:
                 yield from self._coupler(body)
         yield from self._duals()
@@ -411,6 +413,21 @@ class _Type:
                 f"and reaches {_said(reach)} farther",
                 "Give the height of its top so that its foot can reach the ground.",
             )
+
+    def _guard(self, body: Body) -> Iterator[Fault]:
+        """Judge a rear impact guard: it hangs where its card says, above the ground and from the rear end."""
+        low, ahead = body.z - body.get("height") / 2, self.rear - body.x - GUARD_DEEP_M / 2
+        for drawn, told, where in (
+            (low, "ground", "above the ground"),
+            (ahead, "set_in", "from the rear end"),
+        ):
+            if abs(drawn - body.get(told, drawn)) > SLACK_M:
+                yield self.fault(
+                    self._at(body),
+                    _said(drawn),
+                    f"{body.reference} says {_said(body.get(told))} {where}",
+                    "Give the middle of its bar, or correct the card.",
+                )
 
     def _coupler(self, body: Body) -> Iterator[Fault]:
         height = self.frame.coupling_height.si

@@ -53,6 +53,9 @@ class ValueMeaning(Record, frozen=True, kw_only=True):
     role: Role = "fact"
     sheet: Section | None = None
     """Block of the numbers sheet it belongs to; none keeps it off that sheet."""
+    optional: bool = False
+    """A variant may leave it out where its maker does not tell it: findings then say what to ask, and no text of
+    the card may lean on it."""
 
 
 class Variant(Record, frozen=True, kw_only=True):
@@ -176,7 +179,7 @@ class Shape(Record, frozen=True, kw_only=True):
     kind: Literal[
         "tire", "wheel", "hub", "box", "jack", "gooseneck_coupler", "ball_coupler", "winch", "lamp", "tie_down_point",
         "cylinder", "battery", "charger", "plug", "plate", "spare", "fitting", "tape", "chain", "control", "pump",
-        "latch", "inlet", "marker", "planks", "tread",
+        "latch", "inlet", "marker", "planks", "tread", "guard",
     ]  # fmt: skip
     measures: dict[Id, Id] = {}
 
@@ -206,6 +209,11 @@ class Card(Record, frozen=True, kw_only=True):
     troubles: tuple[Trouble, ...] = field(default=(), name="fault")
     show_me: tuple[ShowMe, ...] = ()
     handed_over: tuple[HandedOver, ...] = ()
+
+    @property
+    def sure_values(self) -> dict[Id, ValueMeaning]:
+        """The values every variant gives: what texts, shapes, checks and questions may lean on."""
+        return {name: meaning for name, meaning in self.values.items() if not meaning.optional}
 
 
 # ── trailer types ───────────────────────────────────────────────────────────────────────────────────────────────────

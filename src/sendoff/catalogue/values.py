@@ -1,4 +1,4 @@
-"""Values of part cards: each one declared, given by every variant, with a unit of its kind and a source."""
+"""Values of part cards: each one declared, given by every variant unless optional, with its unit and a source."""
 
 from __future__ import annotations
 
@@ -24,13 +24,13 @@ def _of_card(card: Card, file: str) -> Iterator[Fault]:
     for name, variant in card.variants.items():
         yield from _of_variant(card, name, variant, file)
     for measure, value in (card.shape.measures if card.shape else {}).items():
-        if value not in card.values:
+        if value not in card.sure_values:
             yield Fault(
                 file,
                 f"shape.measures.{measure}",
                 value,
                 "the card has no such value",
-                f"Use one of: {', '.join(card.values)}.",
+                f"Use one of: {', '.join(card.sure_values)}.",
             )
     for check in card.checks:
         yield from _of_check(card, check, file)
@@ -57,7 +57,7 @@ def _sources(names: tuple[str, ...], key: str, file: str) -> Iterator[Fault]:
 
 def _of_variant(card: Card, name: str, variant: Variant, file: str) -> Iterator[Fault]:
     key = f"variants.{name}.values"
-    for missing in sorted(set(card.values) - set(variant.values)):
+    for missing in sorted(set(card.sure_values) - set(variant.values)):
         yield Fault(
             file, f"{key}.{missing}", "", "this variant does not give the value", f"Add a line {missing} = …"
         )
@@ -139,14 +139,14 @@ def _of_check(card: Card, check: Check, file: str) -> Iterator[Fault]:
             'Set how = "measured", or delete them.',
         )
     if check.target and "." not in check.target:
-        meaning = card.values.get(check.target)
+        meaning = card.sure_values.get(check.target)
         if meaning is None:
             yield Fault(
                 file,
                 f"{key}.target",
                 check.target,
                 "the card has no such value",
-                f"Use one of: {', '.join(card.values)}.",
+                f"Use one of: {', '.join(card.sure_values)}.",
             )
         elif check.quantity and meaning.quantity != check.quantity:
             yield Fault(
@@ -175,10 +175,9 @@ def _of_question(
             "a question asks for a value or for an order of steps",
             "Give ask = … or order = […], one of them.",
         )
-    if ask is not None and ask not in card.values:
-        yield Fault(
-            file, f"{key}.ask", ask, "the card has no such value", f"Use one of: {', '.join(card.values)}."
-        )
+    if ask is not None and ask not in card.sure_values:
+        told = ", ".join(card.sure_values)
+        yield Fault(file, f"{key}.ask", ask, "the card has no such value", f"Use one of: {told}.")
     steps = {step.id for step in card.steps}
     for step in order:
         if step not in steps:

@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator
 from typing import Final
 
 from sendoff.asbuilt.unit import Deck, FittedPart, Geometry, Place
+from sendoff.catalogue.bodies import GUARD_DEEP_M
 from sendoff.drawings.marks import (
     FIGURE,
     LIST,
@@ -230,10 +231,15 @@ def _side_cylinder(geometry: Geometry, part: FittedPart, place: Place) -> Iterat
             yield from cylinder_between(part, eyes.frame_m, eyes.body_m)
 
 
+def barrel_m(part: FittedPart, long_m: float) -> float:
+    """Return how long a cylinder's barrel is drawn: its stroke and its two ends, between half and most of the whole."""
+    return min(max(measure(part, "stroke", 0.5) + 0.1, long_m * 0.55), long_m * 0.7)
+
+
 def cylinder_between(part: FittedPart, frame: Pair, body: Pair) -> Iterator[Mark]:
     """Return a cylinder between its two eyes: barrel, rod, and the eyes themselves."""
     long = math.dist(frame, body)
-    bore, barrel = measure(part, "bore", 0.09), min(measure(part, "stroke", 0.5) + 0.1, long * 0.7)
+    bore, barrel = measure(part, "bore", 0.09), barrel_m(part, long)
     head = between(frame, body, barrel / long)
     yield bar(head, body, bore * 0.55, "edge", SMALL)
     yield bar(frame, head, bore * 1.15, "edge", SMALL)
@@ -309,6 +315,15 @@ def _side_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
         yield disc((place.x_m, place.z_m), 0.028, "thin", "ink", SHEET)
 
 
+def _side_guard(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
+    """Return a rear impact guard: its bar, on arms up to the body it hangs under."""
+    height = measure(part, "height", 0.1)
+    top = place.z_m + height / 2
+    body = underside(geometry, place.x_m, top - 0.1)
+    yield block(place.x_m, top, 0.05, max(body - top, 0.0), "edge", "white", SMALL)
+    yield block(place.x_m, place.z_m - height / 2, GUARD_DEEP_M, height, "outline", "white", LIST)
+
+
 def _side_fitting(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     if place.side != "center":
         yield disc((place.x_m, place.z_m), 0.016, "thin", "ink", FIGURE)
@@ -344,6 +359,7 @@ SIDE: Final[dict[str, Make]] = {
     "plug": _side_plug,
     "latch": _side_latch,
     "fitting": _side_fitting,
+    "guard": _side_guard,
 }
 ON_TOP: Final = frozenset(
     {"gooseneck_coupler", "ball_coupler", "tie_down_point", "lamp", "marker", "fitting", "latch"}

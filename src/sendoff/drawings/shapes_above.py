@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from sendoff.asbuilt.unit import FittedPart, Geometry, Place
+from sendoff.catalogue.bodies import GUARD_DEEP_M
 from sendoff.drawings.marks import (
     FIGURE,
     SHEET,
@@ -20,7 +21,14 @@ from sendoff.drawings.marks import (
     disc,
     strokes,
 )
-from sendoff.drawings.shapes import SMALL_LAMP_M, Make, deck_at, measure, stands_upright
+from sendoff.drawings.shapes import (
+    SMALL_LAMP_M,
+    Make,
+    barrel_m,
+    deck_at,
+    measure,
+    stands_upright,
+)
 
 
 def _plan_tire(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
@@ -102,7 +110,7 @@ def _plan_cylinder(geometry: Geometry, part: FittedPart, place: Place) -> Iterat
         if eyes is not None and eyes.slot == part.slot:
             frame, body = (eyes.frame_m[0], place.y_m), (eyes.body_m[0], place.y_m)
             long, bore = abs(body[0] - frame[0]), measure(part, "bore", 0.09)
-            head = between(frame, body, min(measure(part, "stroke", 0.5) + 0.1, long * 0.7) / long)
+            head = between(frame, body, barrel_m(part, long) / long)
             yield bar(frame, head, bore * 1.15, "edge", SHEET)
             yield bar(head, body, bore * 0.55, "edge", SHEET)
 
@@ -121,6 +129,11 @@ def _plan_spare(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
 def _plan_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     if place.side in {"left", "right"}:
         yield block(place.x_m, place.y_m - 0.045, 0.1, 0.09, "none", "ink", SHEET)
+
+
+def _plan_guard(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
+    half = geometry.overall_width_m / 2 - measure(part, "gap", 0.05)
+    yield block(place.x_m, -half, GUARD_DEEP_M, 2 * half, "edge", "white", SMALL)
 
 
 def _plan_fitting(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
@@ -174,6 +187,7 @@ PLAN: Final[dict[str, Make]] = {
     "spare": _plan_spare,
     "latch": _plan_latch,
     "fitting": _plan_fitting,
+    "guard": _plan_guard,
     "planks": _plan_planks,
     "tread": _plan_tread,
 }

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Hinge
 from sendoff.calc.contract import worked
-from sendoff.findings.model import Finding, Limit, Note, unknown
+from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
 from sendoff.findings.sources_of import all_references_of
 
 RISES_LEAST_rad = math.radians(0.5)
@@ -52,16 +52,33 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     curve = worked(
         hinged_lift_curve, hinge.lowered_rad, push.result * len(cylinders.places), *load, *foot, *eye
     )
+    own = body.si("mass") if body is not None else None
     yield Finding(
         f"{hinge.id}.lift",
         "tail_lift",
         "mass",
         Limit(most=curve.result.least_capacity_kg),
-        rating,
+        rating + (own or 0.0),
         steps=(*push.steps, *curve.steps),
         sources=sources,
-        notes=(Note("tail_own_weight"),),
+        notes=(
+            Note("tail_own_weight")
+            if own is None
+            else Note("tail_counted", {"own": Amount("mass", own, "demand"), "load": Amount("mass", rating)}),
+        ),
     )
+    stroke = cylinders.si("stroke")
+    if stroke is not None:
+        yield Finding(
+            f"{hinge.id}.stroke",
+            "tail_stroke",
+            "length",
+            Limit(most=stroke),
+            curve.result.stroke_m,
+            demand_origin="drawing",
+            steps=curve.steps,
+            sources=sources,
+        )
 
 
 def _lowered(point: tuple[float, float], angle_rad: float) -> tuple[float, float]:

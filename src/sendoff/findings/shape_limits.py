@@ -24,6 +24,13 @@ STANDING: Final = frozenset({"box", "battery", "charger", "pump", "winch"})
 TAPE_SHARE: Final = 0.5
 """Of each side (49 CFR 393.13)."""
 GUARD_VALUES: Final = ("ground", "side_gap", "set_in", "bar_height")
+GUARD_LIMITS: Final = {
+    "ground": Limit(most=LOW_m),
+    "side_gap": Limit(most=to_si(4, "in", "length")),
+    "set_in": Limit(most=NEAR_REAR_m),
+    "bar_height": Limit(least=0.100),
+}
+"""Where a guard must sit (49 CFR 393.86(a)(2)-(5))."""
 SEATS: Final = (
     ("clamp ring", "clamp ring cone"),
     ("two-piece flange", "two-piece flange"),
@@ -139,8 +146,18 @@ def _guard(unit: AsBuiltUnit) -> Iterator[Finding]:
         yield Finding(**told, missing=("rear_guard",), steps=asked.steps, notes=(behind_note,))
         return
     sits = worked(rear_guard_check, ground, side_gap, set_in, bar_height)
-    steps = (*asked.steps, *sits.steps)
-    yield Finding(**told, holds=sits.result.passes, steps=steps, notes=(behind_note,))
+    for name, value in zip(GUARD_VALUES, (ground, side_gap, set_in, bar_height), strict=True):
+        yield Finding(
+            f"road.rear_guard_{name}",
+            f"rear_guard_{name}",
+            "length",
+            GUARD_LIMITS[name],
+            value,
+            "label",
+            steps=(*asked.steps, *sits.steps),
+            sources=sources,
+            notes=(behind_note,) if name == "ground" else (),
+        )
 
 
 def _tape(unit: AsBuiltUnit) -> Iterator[Finding]:

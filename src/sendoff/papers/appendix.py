@@ -173,6 +173,7 @@ def findings_data(found: Sequence[Finding], bars: Mapping[str, Any], briefing: B
                 "verdict": told.verdict,
                 "word": told.word,
                 "margin": told.margin,
+                "notes": list(told.notes),
                 "bar": asdict(bars[finding.id]),
             }
         )

@@ -62,12 +62,12 @@ def _slot_values(catalogue: Catalogue) -> set[str]:
         for trailer in catalogue.types.values()
         for slot in trailer.slots
         for reference in candidates(trailer, slot)
-        for value in catalogue.cards[reference.partition("/")[0]].values
+        for value in catalogue.cards[reference.partition("/")[0]].sure_values
     }
 
 
 def _known_placeholders(catalogue: Catalogue, card: Card) -> set[str]:
-    return set(card.values) | _slot_values(catalogue) | BUILT_IN
+    return set(card.sure_values) | _slot_values(catalogue) | BUILT_IN
 
 
 def _languages(text: Mapping[str, str], file: str, key: str) -> Iterator[Fault]:
