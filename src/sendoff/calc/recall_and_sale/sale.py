@@ -1,4 +1,4 @@
-"""Sale: excise tax, odometer statement, claims against a carrier, stock on the road, loads that may fall or blow off."""
+"""Sale: excise tax, odometer statement, claims on a carrier, stock on the road, loads that may fall or blow off."""
 
 from __future__ import annotations
 
