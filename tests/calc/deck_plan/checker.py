@@ -192,6 +192,8 @@ class Standing:
         heaviest = max(contact.share_ratio * item.mass_kg / contact.wheel_count for contact in item.contacts)
         if heaviest > ramp.wheel_limit_kg + EPS and self.on(f"ramp_wheel:{deck}"):
             yield f"{item.name} is too heavy for the ramp"
+        if item.mass_kg > ramp.item_limit_kg + EPS and self.on(f"ramp_item:{deck}"):
+            yield f"{item.name} is more than the ramp is rated for"
 
 
 def check(problem: Problem, placements: Sequence[Placement]) -> tuple[list[str], float]:

@@ -131,6 +131,8 @@ def comes_up(problem: Problem, deck: Deck, item: Item) -> bool:
     for angle in (item.approach_rad, item.departure_rad):
         if on(problem, f"ramp_foot:{deck.name}") and angle is not None and angle < ramp.angle_rad:
             return False
+    if on(problem, f"ramp_item:{deck.name}") and item.mass_kg > ramp.item_limit_kg:
+        return False
     wheels = [contact.share_ratio * item.mass_kg / contact.wheel_count for contact in item.contacts]
     return not on(problem, f"ramp_wheel:{deck.name}") or max(wheels) <= ramp.wheel_limit_kg
 

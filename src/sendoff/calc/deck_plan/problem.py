@@ -240,15 +240,18 @@ class Strip:
 
 @dataclass(frozen=True, slots=True)
 class Ramp:
-    """The way up to a deck: how steep it is against the ground and the deck, and what one wheel may weigh on it."""
+    """The way up to a deck: how steep it is against the ground and the deck, and what may come over it."""
 
     angle_rad: float
     wheel_limit_kg: float = INFINITE
+    item_limit_kg: float = INFINITE
+    """The whole of one item: what a gate or a hinge is rated for."""
 
     def __post_init__(self) -> None:
         if not 0 < self.angle_rad < math.pi / 2:
             raise OutOfRange("ramp: angle_rad", self.angle_rad, "must be between level and upright")
         limit("ramp: wheel_limit_kg", self.wheel_limit_kg)
+        limit("ramp: item_limit_kg", self.item_limit_kg)
 
 
 @dataclass(frozen=True, slots=True)

@@ -299,6 +299,8 @@ def barred_from(problem: Problem, item: Item, deck: Deck) -> tuple[str, ...]:
     heaviest = max(contact.share_ratio * item.mass_kg / contact.wheel_count for contact in item.contacts)
     if heaviest > deck.ramp.wheel_limit_kg * (1 + NEAR):
         found.append(f"ramp_wheel:{deck.name}")
+    if item.mass_kg > deck.ramp.item_limit_kg * (1 + NEAR):
+        found.append(f"ramp_item:{deck.name}")
     return tuple(name for name in found if name not in problem.dropped)
 
 
