@@ -9,7 +9,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from sendoff import __version__
-from sendoff.cli import calc, catalogue, sheets, streams
+from sendoff.cli import calc, catalogue, deck, sheets, streams
 from sendoff.errors import SendoffError, shown
 
 app = typer.Typer(
@@ -38,6 +38,7 @@ def _top(
 
 
 sheets.register(app)
+deck.register(app)
 catalogue.register(app)
 calc.register(app)
 

@@ -11,6 +11,7 @@ from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import Catalogue, read_file
 from sendoff.errors import THE_SHEET, Fault, FaultyInput
 from sendoff.findings import system_limits, unit_limits
+from sendoff.findings.deck_items import faults_of_cargo
 from sendoff.findings.model import Finding, sorted_by_limit
 
 TRUCK_NOT_CHECKED = ("truck_changes", "truck_tires", "hitch_wear", "bed_clearance", "license")
@@ -61,7 +62,12 @@ def truck_of(unit: AsBuiltUnit, catalogue: Catalogue, given: Path | None = None)
 def cargo_of(unit: AsBuiltUnit, catalogue: Catalogue, given: Path | None = None) -> Cargo | None:
     """Return the cargo given, else the one a unit's sheet names; None where there is neither."""
     path = given or named(unit.cargo, catalogue, "cargo", "cargo")
-    return read_file(path, Cargo) if path is not None else None
+    return read_cargo(path) if path is not None else None
+
+
+def read_cargo(path: Path) -> Cargo:
+    """Read a cargo file, and refuse what no cargo can be."""
+    return read_file(path, Cargo, lambda cargo: faults_of_cargo(cargo, str(path)))
 
 
 def named(name: str | None, catalogue: Catalogue, key: str, folder: str) -> Path | None:

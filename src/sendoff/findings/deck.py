@@ -5,21 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit, Way
 from sendoff.calc import deck_plan
 from sendoff.calc.deck_plan import Problem
 from sendoff.catalogue.freight import Cargo, Truck
-from sendoff.catalogue.load import Catalogue, read_file
+from sendoff.catalogue.load import Catalogue
 from sendoff.errors import Fault, FaultyInput
-from sendoff.findings.all_limits import named
+from sendoff.findings.all_limits import named, read_cargo
 from sendoff.findings.deck_gear import Gear, Law, gear_of
-from sendoff.findings.deck_items import GAP_m, faults_of_cargo, items_of
+from sendoff.findings.deck_items import GAP_m, items_of
 from sendoff.findings.deck_surfaces import surfaces
-
-TIRE_EDGE_m: Final = 0.10
-"""Half of what a tire touches, kept clear of the ends of decks and of strips (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +42,13 @@ class DeckCase:
     def way(self, way_id: str) -> Way | None:
         """Return a way to set up the decks; None where there is only one."""
         return next((way for way in self.unit.geometry.ways if way.id == way_id), None)
+
+    def deck_front_m(self, surface: str) -> float:
+        """Return where a surface begins: what places are measured from."""
+        first = surface.partition("+")[0]
+        geometry = self.unit.geometry
+        decks = (*geometry.decks, *(deck for way in geometry.ways for deck in way.decks))
+        return next(deck.x0_m for deck in decks if deck.id == first)
 
     def only(self, way_id: str) -> DeckCase:
         """Return the same with one way alone."""
@@ -84,7 +87,6 @@ def case_of(
             gear.truck,
             gear.groups,
             gap_m=cargo.gap.si if cargo.gap is not None else GAP_m,
-            edge_m=TIRE_EDGE_m,
             drop_rule=cargo.drops,
         )
         for way, surface in decks.items()
@@ -123,7 +125,7 @@ def cargo_file(
     path = given or named(unit.cargo, catalogue, "cargo", "cargo")
     if path is None:
         return None
-    return read_file(path, Cargo, lambda cargo: faults_of_cargo(cargo, str(path))), str(path)
+    return read_cargo(path), str(path)
 
 
 def order_of_drops(cargo: Cargo, first_off: tuple[str, ...]) -> Cargo:

@@ -22,7 +22,10 @@ from sendoff.findings.way_on import entry_of
 RAMPS: Final = "ramps"
 """Slot of ramps that are carried along: their card tells `length`, and `load_rating` of one machine."""
 STEEPEST_rad: Final = 1.4
-SHORTEST_ZONE_m: Final = 0.02
+SHORTEST_m: Final = 0.5
+"""A shorter surface has no room for the edges that tires keep from."""
+TIRE_EDGE_m: Final = 0.10
+"""Half of what a tire touches, kept clear of both ends of a surface and of strips (common practice, no source)."""
 
 
 def surfaces(
@@ -82,14 +85,24 @@ def _surface(
         for deck in row
         if deck.x0_m <= place.x_m <= deck.x1_m and _on(deck, place.z_m)
     }
-    strips = [deck_plan.Strip(strip.id, strip.x0_m, strip.x1_m) for deck in row for strip in deck.strips]
+    strips = [
+        deck_plan.Strip(strip.id, strip.x0_m - TIRE_EDGE_m, strip.x1_m + TIRE_EDGE_m)
+        for deck in row
+        for strip in deck.strips
+    ]
     moves = way is not None and any(deck in way.decks for deck in row)
+    edge = TIRE_EDGE_m if last.x1_m - first.x0_m > SHORTEST_m else 0.0
+    ends = [first.x0_m + edge, *((a.x1_m + b.x0_m) / 2 for a, b in itertools.pairwise(row)), last.x1_m - edge]
     return deck_plan.Deck(
         "+".join(deck.id for deck in row),
-        tuple(_zone(unit, deck, heights[deck.id]) for deck in row if deck.x1_m - deck.x0_m > SHORTEST_ZONE_m),
+        tuple(
+            _zone(unit, deck, ends[at], ends[at + 1], heights[deck.id])
+            for at, deck in enumerate(row)
+            if ends[at + 1] > ends[at]
+        ),
         tuple(strips),
-        first.over_front_m,
-        last.over_rear_m,
+        first.over_front_m + edge,
+        last.over_rear_m + edge,
         tuple(sorted(straps)),
         ramp,
         effort_count=way.effort if way is not None and moves else 0,
@@ -120,15 +133,15 @@ def _headroom(deck: Deck, way: Way | None, highest_m: float | None) -> float:
     return lowest
 
 
-def _zone(unit: AsBuiltUnit, deck: Deck, height_m: float) -> deck_plan.Zone:
+def _zone(unit: AsBuiltUnit, deck: Deck, front_m: float, rear_m: float, height_m: float) -> deck_plan.Zone:
     floor = unit.part(deck.floor)
     wheels = [
         limit for limit in (deck.wheel_kg, floor.si("wheel_load") if floor is not None else None) if limit
     ]
     return deck_plan.Zone(
         deck.id,
-        deck.x0_m,
-        deck.x1_m,
+        front_m,
+        rear_m,
         total_limit_kg=deck.total_kg or INFINITE,
         wheel_limit_kg=min(wheels, default=INFINITE),
         width_limit_m=deck.width_m,
