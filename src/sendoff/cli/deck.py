@@ -16,71 +16,87 @@ SHORTEST_s, LONGEST_s = 0.01, 3600.0
 COMPILING = "compiling the search, once: some twenty seconds the first time, then kept on disk"
 
 
+Sheet = Annotated[Path, typer.Argument(metavar="SHEET", help="Build sheet (TOML file).")]
+CargoFile = Annotated[
+    Path | None,
+    typer.Option("--cargo", metavar="FILE", help="What is to ride; else what the sheet names."),
+]
+TruckFile = Annotated[
+    Path | None,
+    typer.Option("--truck", metavar="FILE", help="The truck that tows it; else the one the sheet names."),
+]
+Catalogue = Annotated[
+    Path | None,
+    typer.Option("--catalogue", metavar="DIR", help="The yard's catalogue folder; else beside the sheet."),
+]
+Budget = Annotated[
+    str,
+    typer.Option("--budget", metavar="TIME", help="Longest the search may take, such as 2s or 1 min."),
+]
+Heavier = Annotated[
+    list[str] | None,
+    typer.Option("--heavier", metavar="ITEM=MASS", help='What if: "pickup=400 lb", or "pickup=-200 lb".'),
+]
+Drops = Annotated[
+    str | None,
+    typer.Option("--drops", metavar="A,B,…", help="The order in which items come off, first off first."),
+]
+WayOfDecks = Annotated[
+    str | None,
+    typer.Option("--way", metavar="WAY", help="Only with the decks set up so, such as lift_up."),
+]
+Choose = Annotated[
+    bool, typer.Option("--choose", help="Which of the items carry most together, of up to 40.")
+]
+Several = Annotated[bool, typer.Option("--trips", help="All of up to 40 items in several trips.")]
+Placed = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--place",
+        metavar="ITEM=AT[,backward][,DECK]",
+        help="Judge an arrangement as given: how far each item's end toward the truck is from the deck's front.",
+    ),
+]
+Height = Annotated[
+    str | None,
+    typer.Option("--height", metavar="LENGTH", help='How high a load may reach, such as "13 ft 6 in".'),
+]
+WhoseLaw = Annotated[
+    Literal["us", "none"], typer.Option("--law", help="Whose axle and bridge law: us (federal) or none.")
+]
+Language = Annotated[
+    Literal["en", "es"] | None, typer.Option("--language", help="Instead of the reader's own.")
+]
+Units = Annotated[
+    Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")
+]
+AsJson = Annotated[
+    bool, typer.Option("--json", help="Print it as JSON, with what a phone needs to judge alone.")
+]
+
+
 def register(app: typer.Typer) -> None:
     """Give the command to the one command line."""
     app.command("deck", short_help="Plan where each vehicle or machine stands on a unit.")(deck)
 
 
 def deck(
-    sheet: Annotated[Path, typer.Argument(metavar="SHEET", help="Build sheet (TOML file).")],
-    cargo: Annotated[
-        Path | None,
-        typer.Option("--cargo", metavar="FILE", help="What is to ride; else what the sheet names."),
-    ] = None,
-    truck: Annotated[
-        Path | None,
-        typer.Option("--truck", metavar="FILE", help="The truck that tows it; else the one the sheet names."),
-    ] = None,
-    catalogue: Annotated[
-        Path | None,
-        typer.Option(
-            "--catalogue", metavar="DIR", help="The yard's catalogue folder; else beside the sheet."
-        ),
-    ] = None,
-    budget: Annotated[
-        str,
-        typer.Option("--budget", metavar="TIME", help="Longest the search may take, such as 2s or 1 min."),
-    ] = "10s",
-    heavier: Annotated[
-        list[str] | None,
-        typer.Option("--heavier", metavar="ITEM=MASS", help='What if: "pickup=400 lb", or "pickup=-200 lb".'),
-    ] = None,
-    drops: Annotated[
-        str | None,
-        typer.Option("--drops", metavar="A,B,…", help="The order in which items come off, first off first."),
-    ] = None,
-    way: Annotated[
-        str | None,
-        typer.Option("--way", metavar="WAY", help="Only with the decks set up so, such as lift_up."),
-    ] = None,
-    choose: Annotated[
-        bool, typer.Option("--choose", help="Which of the items carry most together, of up to 40.")
-    ] = False,
-    trips: Annotated[bool, typer.Option("--trips", help="All of up to 40 items in several trips.")] = False,
-    place: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--place",
-            metavar="ITEM=AT[,backward][,DECK]",
-            help="Judge an arrangement as given: how far each item's end toward the truck is from the deck's front.",
-        ),
-    ] = None,
-    height: Annotated[
-        str | None,
-        typer.Option("--height", metavar="LENGTH", help='How high a load may reach, such as "13 ft 6 in".'),
-    ] = None,
-    law: Annotated[
-        Literal["us", "none"], typer.Option("--law", help="Whose axle and bridge law: us (federal) or none.")
-    ] = "us",
-    language: Annotated[
-        Literal["en", "es"] | None, typer.Option("--language", help="Instead of the reader's own.")
-    ] = None,
-    units: Annotated[
-        Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")
-    ] = None,
-    as_json: Annotated[
-        bool, typer.Option("--json", help="Print it as JSON, with what a phone needs to judge alone.")
-    ] = False,
+    sheet: Sheet,
+    cargo: CargoFile = None,
+    truck: TruckFile = None,
+    catalogue: Catalogue = None,
+    budget: Budget = "10s",
+    heavier: Heavier = None,
+    drops: Drops = None,
+    way: WayOfDecks = None,
+    choose: Choose = False,
+    trips: Several = False,
+    place: Placed = None,
+    height: Height = None,
+    law: WhoseLaw = "us",
+    language: Language = None,
+    units: Units = None,
+    as_json: AsJson = False,
 ) -> None:
     """Plan where each vehicle or machine stands, which way round, in which order, and how much of every limit is left.
 
