@@ -16,8 +16,10 @@ SLACK_M: Final = 0.5 * INCH_M
 """What a drawing may be off without anybody seeing it."""
 GUARD_DEEP_M: Final = 4 * INCH_M
 """How deep a rear impact guard's bar is drawn, front to back."""
-STANDING: Final = frozenset({"box", "battery", "charger", "pump", "winch"})
+STANDING: Final = frozenset({"box", "battery", "charger", "pump", "winch", "shield"})
 """Kinds whose place gives their underside."""
+ROUND: Final = frozenset({"air_chamber", "air_tank"})
+"""Kinds that lie along the trailer, their place the middle of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,11 @@ class Body:
             long, wide, high = self.get("length"), self.get("width"), self.z + self.get("height")
             if self.kind == "winch":
                 long, wide = wide, long
+        elif self.kind in ROUND:
+            long, wide = self.get("length"), self.get("diameter")
+            low, high = self.z - wide / 2, self.z + wide / 2
+        elif self.kind in {"ramp", "infill"}:
+            long, wide = self.get("length"), self.get("width")
         elif self.kind == "tire":
             long, wide = self.get("outer_diameter"), self.get("section_width")
             low, high = 0.0, long

@@ -293,13 +293,13 @@ class _Type:
                 yield from self._tire(body)
             elif body.kind == "tie_down_point":
                 yield from self._tie_down(body)
-            elif body.kind in {"box", "winch", "spare"}:
+            elif body.kind in {"box", "winch", "spare", "air_tank"}:
                 yield from self._solid(body)
             elif body.kind == "jack":
                 yield from self._jack(body)
             elif body.kind == "guard":
                 yield from self._guard(body)
-            elif body.kind in {"ball_coupler", "gooseneck_coupler"}:
+            elif body.kind in {"ball_coupler", "gooseneck_coupler", "ring_eye"}:
                 yield from self._coupler(body)
         yield from self._duals()
         yield from self._label()

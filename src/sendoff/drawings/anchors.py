@@ -9,7 +9,7 @@ import math
 from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Place
-from sendoff.drawings import shapes
+from sendoff.drawings import shapes, shapes_ramps
 from sendoff.drawings.marks import Pair
 
 ON_WHEEL: Final[dict[str, tuple[float, float]]] = {
@@ -43,8 +43,12 @@ def beside(unit: AsBuiltUnit, part: FittedPart, place: Place) -> Pair:
     if kind == "chain" and "length" in (part.shape.measures if part.shape else {}):
         length = shapes.measure(part, "length", 0.0)
         return x + length * 0.21, z - min(length * 0.2, z * 0.5)
-    if kind in {"planks", "tread"}:
+    if kind in shapes_ramps.LYING:
         return x, z - 0.02
+    if kind == "shield":
+        return x, z + shapes.measure(part, "height", 0.8) / 2
+    if kind == "kingpin":
+        return x, shapes.measure(part, "plate_height", z)
     return x, z
 
 

@@ -99,8 +99,9 @@ def upright(canvas: Canvas, low: Point, high: Point, x: float, words: str, *, fr
         canvas.words_on_patch(middle, words, WORDS_POINTS, turned=True)
     elif tall >= _RISE_MM + 2 * ARROW_MM + 0.8:
         canvas.words_on_patch(middle, words, WORDS_POINTS)
-    else:
-        canvas.words_in((x + side * (_RISE_MM * 0.6 + 0.4), middle[1]), words, WORDS_POINTS, turned=True)
+    else:  # beside the line, and never lower than its foot
+        stands = low[1] - max(tall, width_mm(words, WORDS_POINTS) + 1.0) / 2
+        canvas.words_in((x + side * (_RISE_MM * 0.6 + 0.4), stands), words, WORDS_POINTS, turned=True)
 
 
 def scale_bar(canvas: Canvas, corner: Point, mm_a_meter: float, system: System, room_mm: float) -> None:

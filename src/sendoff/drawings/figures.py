@@ -15,6 +15,7 @@ from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
 from sendoff.drawings import anchors, shapes
 from sendoff.drawings.marks import FIGURE, Mark, Pair, Pairs, turned
 from sendoff.drawings.room import Ink, box_round
+from sendoff.drawings.shapes_ramps import LYING
 from sendoff.drawings.small import remoteness, side_of
 from sendoff.drawings.svg import INK, Canvas, Drawing, Pen, Point
 from sendoff.drawings.views import (
@@ -103,7 +104,7 @@ def station_figure(
 def _is_spread(views: Views, station: UnitStation) -> bool:
     """Tell whether the parts of a station lie spread over the deck or both sides, so that only a plan shows them."""
     found = targets(views.unit, station.id)
-    if {shapes.kind_of(part) for part, _ in found} & {"tie_down_point", "planks", "tread"}:
+    if {shapes.kind_of(part) for part, _ in found} & {"tie_down_point", "infill", *LYING}:
         return True
     for part in {part.slot: part for part, _ in found}.values():
         sides = [place.side for place in part.places if place.station == station.id]

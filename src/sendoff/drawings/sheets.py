@@ -12,10 +12,12 @@ from sendoff.asbuilt.unit import UnitStation
 from sendoff.drawings import anchors, dimensions
 from sendoff.drawings.lettering import fitting_points, lines_of, width_mm
 from sendoff.drawings.room import Ink, free_spot
+from sendoff.drawings.shapes import kind_of, measure
 from sendoff.drawings.small import remoteness
 from sendoff.drawings.svg import DIMENSION, EDGE, QUIET, RING, WHITE, Canvas, Drawing, Point
 from sendoff.drawings.views import (
     AT_360_PX,
+    MOVED,
     ON_SHEET,
     Projection,
     Style,
@@ -288,6 +290,13 @@ def sheet(views: Views, language: str, system: System) -> Drawing:
     )
 
 
+def coupling_height_m(views: Views) -> float:
+    """Return how high the unit couples: what its kingpin's plate says where it has one, else the type's height."""
+    coupler = views.unit.part("coupler")
+    plate = measure(coupler, "plate_height", 0.0) if coupler is not None else 0.0
+    return plate or views.geometry.coupling_height_m
+
+
 def _plan_dimensions(canvas: Canvas, views: Views, at: Projection, lap: Lap, system: System) -> None:
     geometry = views.geometry
     ends = [geometry.front_x_m, views.rear_m]
@@ -316,9 +325,10 @@ def _side_dimensions(canvas: Canvas, views: Views, at: Projection, system: Syste
     dimensions.chains(
         canvas, chains[:rows], lambda x: at((x, 0.0))[0], (level + 6.2, _CHAIN_MM), level + 1.6, system
     )
-    coupling = at((0.0, geometry.coupling_height_m))
+    coupled_at = coupling_height_m(views)
+    coupling = at((0.0, coupled_at))
     left = at((geometry.front_x_m, 0.0))[0] - 5.5
-    words = dimensions.said(0.0, geometry.coupling_height_m, system)
+    words = dimensions.said(0.0, coupled_at, system)
     dimensions.upright(
         canvas, (coupling[0], level), (coupling[0] - 1.6, coupling[1]), left, words, from_low=False
     )
@@ -331,27 +341,44 @@ def _side_dimensions(canvas: Canvas, views: Views, at: Projection, system: Syste
 
 def _ghost_words(canvas: Canvas, views: Views, at: Projection, language: str) -> None:
     """Name what is drawn as a ghost, where nothing else is drawn."""
-    for hinge in views.geometry.hinges:
-        ghosts = [mark for mark in views.side if mark.line == "ghost"]
+    named = [(f"{MOVED}{hinge.id}", hinge.name[language]) for hinge in views.geometry.hinges]
+    named += [
+        (part.slot, say("drawing.ramps_out", language))
+        for part in views.unit.parts
+        if kind_of(part) == "ramp"
+    ]
+    taken: list[tuple[Point, Point]] = []
+    for slot, words in named:
+        ghosts = [mark for mark in views.side if mark.line == "ghost" and mark.slot == slot]
         points = [at(point) for mark in ghosts for point in mark.points]
-        if not points:
-            continue
-        words = hinge.name[language]
-        size = (width_mm(words, 8.0) + 1.0, 3.0)
-        middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
-        level, deck = at((0.0, 0.0))[1], max(views.geometry.decks, key=lambda deck: deck.x1_m)
-        witness = at((0.0, deck.height_rear_m))[1]
-        aside = at((max(views.reach_m[1], views.rear_m), 0.0))[0] - 1.0
-        taken = [((0.0, witness), (SHEET_MM[0], witness)), ((aside, 0.0), (aside, level))]
-        room = Ink(views.side, at, ON_SHEET.level, taken)
-        spot = free_spot(room, size, middle, 26.0, floor=level - 0.6)
-        if spot is None:
-            continue
-        near = min(points, key=lambda point: math.dist(point, spot))
-        canvas.text((spot[0], spot[1] + 1.0), words, 8.0, anchor="middle", italic=True)
-        if math.dist(near, spot) > size[0] / 2 + 4.0:
-            edge = (spot[0] + math.copysign(size[0] / 2 + 0.6, near[0] - spot[0]), spot[1])
-            canvas.line(edge, near, DIMENSION)
+        if points:
+            _ghost_word(canvas, views, at, words, points, taken)
+
+
+def _ghost_word(
+    canvas: Canvas,
+    views: Views,
+    at: Projection,
+    words: str,
+    points: Sequence[Point],
+    taken: list[tuple[Point, Point]],
+) -> None:
+    size = (width_mm(words, 8.0) + 1.0, 3.0)
+    middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+    level, deck = at((0.0, 0.0))[1], max(views.geometry.decks, key=lambda deck: deck.x1_m)
+    witness = at((0.0, deck.height_rear_m))[1]
+    aside = at((max(views.reach_m[1], views.rear_m), 0.0))[0] - 1.0
+    behind = at((views.rear_m, 0.0))[0]
+    lines = [((behind, witness), (SHEET_MM[0], witness)), ((aside, 0.0), (aside, level)), *taken]
+    spot = free_spot(Ink(views.side, at, ON_SHEET.level, lines), size, middle, 26.0, floor=level - 0.6)
+    if spot is None:
+        return
+    taken.append(((spot[0] - size[0] / 2, spot[1]), (spot[0] + size[0] / 2, spot[1])))
+    near = min(points, key=lambda point: math.dist(point, spot))
+    canvas.text((spot[0], spot[1] + 1.0), words, 8.0, anchor="middle", italic=True)
+    if math.dist(near, spot) > size[0] / 2 + 4.0:
+        edge = (spot[0] + math.copysign(size[0] / 2 + 0.6, near[0] - spot[0]), spot[1])
+        canvas.line(edge, near, DIMENSION)
 
 
 def _station_list(canvas: Canvas, names: Sequence[str], layout: _Layout) -> None:

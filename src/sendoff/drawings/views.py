@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Final, Literal
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Geometry, Member, Place
-from sendoff.drawings import shapes, shapes_above
+from sendoff.drawings import shapes, shapes_above, shapes_air, shapes_ramps
 from sendoff.drawings.marks import (
     FIGURE,
     LIST,
@@ -37,6 +37,13 @@ if TYPE_CHECKING:
     from sendoff.drawings.room import Ink
 
 Near = Literal["left", "right"]
+SIDE: Final = shapes.SIDE | shapes_ramps.SIDE | shapes_air.SIDE
+PLAN: Final = shapes_above.PLAN | shapes_ramps.PLAN | shapes_air.PLAN
+ON_TOP: Final = shapes.ON_TOP | shapes_air.ON_TOP | shapes_ramps.ON_TOP
+MOVED: Final = "moved:"
+"""Before the id of a hinge: the slot of the marks that show its members where they lie in working position."""
+BESIDE_M: Final = 0.9
+"""A cylinder farther from the middle than this stands outside the rails."""
 FILLS: Final = {"white": WHITE, "pale": PALE, "mid": MID, "ink": INK, "none": "none"}
 _DASHES: Final[dict[Line, tuple[float, ...]]] = {
     "hidden": (1.6, 0.8),
@@ -184,7 +191,7 @@ def _side_marks(unit: AsBuiltUnit, near: Near) -> list[Mark]:
     geometry = unit.geometry
     marks = [mark for member in geometry.members for mark in _member(member, member.side)]
     for part in unit.parts:
-        make = shapes.SIDE.get(shapes.kind_of(part))
+        make = SIDE.get(shapes.kind_of(part))
         if make is not None:
             for place in _seen(part, near):
                 made = list(make(geometry, part, place))
@@ -193,7 +200,7 @@ def _side_marks(unit: AsBuiltUnit, near: Near) -> list[Mark]:
                 else:
                     marks += on(_side_layer(geometry, part, place, near), part.slot, made)
     marks += on(-2.5, "", _springs(unit))
-    marks += on(TOP, "", _ghosts(unit))
+    marks += _ghosts(unit)
     return sorted(marks, key=lambda mark: mark.layer)
 
 
@@ -235,7 +242,7 @@ def _side_layer(geometry: Geometry, part: FittedPart, place: Place, near: Near) 
     if kind == "tape" and place.side == near:
         return shapes.IN_FRONT + 3.5
     toward = -place.y_m if near == "left" else place.y_m
-    if kind in {"cylinder", "gooseneck_coupler"}:
+    if kind in {"cylinder", "gooseneck_coupler", "kingpin"} and toward < BESIDE_M:
         return shapes.BETWEEN
     if toward > 0.28 or (place.side == near and toward > 0):
         return shapes.IN_FRONT + (3.0 if kind in {"lamp", "plate", "latch", "control", "inlet"} else 0.0)
@@ -292,7 +299,7 @@ def _ghosts(unit: AsBuiltUnit) -> Iterator[Mark]:
         for member in unit.geometry.members:
             if member.id in hinge.members and member.side and member.fill != "none":
                 lowered = turned(member.side, (hinge.x_m, hinge.z_m), hinge.lowered_rad)
-                yield area(lowered, "ghost", "none", SHEET)
+                yield replace(area(lowered, "ghost", "none", SHEET), layer=TOP, slot=f"{MOVED}{hinge.id}")
 
 
 # ── the plan ────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -305,19 +312,19 @@ def _plan_marks(unit: AsBuiltUnit) -> list[Mark]:
     ]
     for part in unit.parts:
         kind = shapes.kind_of(part)
-        make = shapes_above.PLAN.get(kind)
+        make = PLAN.get(kind)
         if make is None:
             continue
         for place in part.places:
             made = list(make(geometry, part, place))
             if _is_cased(unit, part, place):
                 marks += on(TOP, part.slot, (_through_the_box(mark) for mark in made))
-            elif kind in {"planks", "tread"}:
+            elif kind in shapes_ramps.LYING:
                 marks += on(6.5, part.slot, made)
-            elif kind not in shapes.ON_TOP and _covered(geometry, part, place):
+            elif kind not in ON_TOP and _covered(geometry, part, place):
                 marks += on(TOP, part.slot, (_hidden(mark) for mark in made))
             else:
-                marks += on(TOP + 1 if kind in shapes.ON_TOP else 9.0, part.slot, made)
+                marks += on(TOP + 1 if kind in ON_TOP else 9.0, part.slot, made)
     marks += on(TOP - 2, "", _axle_marks(geometry))
     return sorted(marks, key=lambda mark: mark.layer)
 
