@@ -17,9 +17,8 @@ from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import load
 from sendoff.catalogue.schema import Shape
 from sendoff.drawings import UnitDrawings
-from sendoff.drawings.shapes import SIDE
-from sendoff.drawings.shapes_above import PLAN
 from sendoff.drawings.svg import INK
+from sendoff.drawings.views import PLAN, SIDE
 from sendoff.drawings.walk import RING_MM, clash
 from tests.drawings.reading import QUILLBACK, catalogue, circles, lines, unit
 from tests.yards import SmallYard
@@ -34,7 +33,7 @@ def sample(type_id: str, count: int) -> list[tuple[str, ...]]:
 
 @functools.cache
 def built_with(type_id: str, options: tuple[str, ...]) -> AsBuiltUnit:
-    name = {"tilt_gooseneck": "qb-0111", "utility_single": "qb-0203"}[type_id]
+    name = {"tilt_gooseneck": "qb-0111", "utility_single": "qb-0203", "hauler_lift_deck": "qb-0707"}[type_id]
     sheet, raw = read_sheet(QUILLBACK / "sheets" / f"{name}.toml")
     tires = {"tires": sheet.parts["tires"]} if "tires" in sheet.parts else {}
     return resolve(
@@ -45,6 +44,7 @@ def built_with(type_id: str, options: tuple[str, ...]) -> AsBuiltUnit:
 CASES = [
     *(("tilt_gooseneck", options) for options in sample("tilt_gooseneck", 24)),
     *(("utility_single", options) for options in sample("utility_single", 12)),
+    *(("hauler_lift_deck", options) for options in sample("hauler_lift_deck", 8)),
 ]
 
 

@@ -36,7 +36,7 @@ WIDTH_MM: Final = 56.0
 MOST_TALL_MM: Final = 50.0
 LETTER_MM: Final = 2.1
 LETTER_POINTS: Final = 7.5
-_SCALES: Final = (6, 8, 10, 12, 16, 20, 24, 32, 40, 48, 64, 80, 96, 128, 192)
+_SCALES: Final = (6, 8, 10, 12, 16, 20, 24, 32, 40, 48, 64, 80, 96, 128, 192, 256, 384)
 _AROUND_M: Final = 0.22
 """Least of its neighborhood that is shown round every part."""
 _EACH_SHOWN: Final = frozenset({"fitting", "lamp", "tie_down_point"})
@@ -157,7 +157,8 @@ def _window(
             continue
         x0, x1, z0, z1 = mark.spread()
         small = x1 - x0 < 1.3 and z1 - z0 < 1.3
-        if small and x1 > left and x0 < right and z1 > low and z0 < high:
+        near_by = small and x1 > left and x0 < right and z1 > low and z0 < high
+        if near_by or mark.line == "ghost":
             left, right = min(left, x0 - 0.08), max(right, x1 + 0.08)
             low, high = min(low, z0 - 0.08), max(high, z1 + 0.08)
     for x0, x1, z0, z1 in _hinged(views, parts, marks) if not from_above else ():
