@@ -158,7 +158,10 @@ ALIASES: Final[dict[str, str]] = {
     "foot-pounds": "lbf·ft", "foot pounds": "lbf·ft", "pound-feet": "lbf·ft", "lb·in": "lbf·in", "lb in": "lbf·in",
     "in·lb": "lbf·in",
     "in lb": "lbf·in", "in·lbf": "lbf·in", "N m": "N·m", "newton meters": "N·m",
-    "pound": "lb", "pounds": "lb", "kilogram": "kg", "kilograms": "kg", "ounce": "oz", "ounces": "oz", "meter": "m",
+    "pound": "lb", "pounds": "lb", "lbm": "lb", "tonne": "t", "tonnes": "t", "metric ton": "t", "metric tons": "t",
+    "short ton": "ton", "short tons": "ton", "newton": "N", "newtons": "N",
+    "pounds-force": "lbf", "pounds force": "lbf",
+    "kilogram": "kg", "kilograms": "kg", "ounce": "oz", "ounces": "oz", "meter": "m",
     "meters": "m",
     "yard": "yd", "yards": "yd", "kilometer": "km", "kilometers": "km", "gallon": "gal", "gallons": "gal",
     "quart": "qt", "quarts": "qt",
@@ -191,8 +194,11 @@ KIND_ALIASES: Final[dict[str, dict[str, str]]] = {
         "F": "delta_degF",
         "C": "delta_degC",
     },
+    "force": {"lb": "lbf"},
+    "stiffness": {"lb/in": "lbf/in"},
 }
-"""What is plain only once the kind is known: C is a degree of temperature, and a coulomb of charge."""
+"""What is plain only once the kind is known: C is a degree of temperature, and a coulomb of charge; a force of so many
+pounds is in pounds-force."""
 
 _PREFIXED: Final = frozenset({"mm", "mm2", "mL", "ml", "ms", "mV", "mA", "mohm", "mΩ", "MPa", "mm/s"})
 """Where a capital M is a million and a small one a thousandth."""

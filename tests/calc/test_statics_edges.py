@@ -310,10 +310,36 @@ def test_readings_a_thousandth_beyond_twice_their_uncertainty_disagree() -> None
 
 
 def test_a_trailer_lighter_than_nothing_has_no_share() -> None:
-    told = solve(("truck_alone", 3000.0), ("truck_wheels_coupled", 2950.0), ("all_wheels_coupled", 2900.0))
-    assert told.trailer_mass_kg == pytest.approx(-100.0)
+    told = solve(("truck_alone", 3000.0), ("truck_wheels_coupled", 2995.0), ("all_wheels_coupled", 2990.0))
+    assert told.trailer_mass_kg == pytest.approx(-10.0), "within what the scale may be off"
     assert told.coupling_share_ratio is None
     assert told.coupling_share_uncertainty_ratio is None
+
+
+def test_wheels_that_would_pull_at_the_ground_are_refused() -> None:
+    """Each scale is good to 10 kg, a difference to 14.1, and twice that is believed: 28.3 kg."""
+    swapped = (("truck_alone", 3000.0), ("truck_wheels_coupled", 2950.0), ("all_wheels_coupled", 2900.0))
+    with pytest.raises(OutOfRange, match="trailer axle load less than nothing") as caught:
+        solve(*swapped)
+    assert caught.value.name == "reading_kg"
+    for short, good in ((28.0, True), (28.6, False)):
+        pair = (("truck_wheels_coupled", 3000.0), ("all_wheels_coupled", 3000.0 - short))
+        if good:
+            assert solve(*pair).trailer_axle_load_kg == pytest.approx(-short)
+        else:
+            with pytest.raises(OutOfRange):
+                solve(*pair)
+
+
+def test_a_coupling_may_be_lifted() -> None:
+    told = solve(("truck_alone", 3000.0), ("truck_wheels_coupled", 2900.0), ("all_wheels_coupled", 6000.0))
+    assert told.coupling_load_kg == pytest.approx(-100.0)
+    assert told.worst_disagreement_kg == 0.0
+
+
+def test_a_disagreement_of_a_gram_is_told_and_one_of_rounding_is_not() -> None:
+    told = solve(("truck_alone", 3000.0), ("truck_alone", 3000.001))
+    assert told.worst_disagreement_kg == pytest.approx(0.0005)
 
 
 def test_a_trailer_of_half_a_kilogram_can_be_weighed() -> None:

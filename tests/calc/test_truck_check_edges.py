@@ -10,6 +10,8 @@ from sendoff.calc import truck_check as tc
 from sendoff.calc._limits import inches, pounds
 from sendoff.errors import OutOfRange
 
+LBF = 4.4482216152605
+
 
 def refused(name: str, call: Any, *args: Any, **kwargs: Any) -> None:
     with pytest.raises(OutOfRange) as refusal:
@@ -57,12 +59,12 @@ def test_sizes_that_are_no_sizes_are_refused_as_such() -> None:
 
 
 def test_the_weakest_chain_counts_and_both_scopes_are_told() -> None:
-    check = tc.chains.safety_chain_check(pounds(9000), (pounds(12_000), pounds(8_000)))
-    assert check.weakest_chain_kg == pounds(8_000)
+    check = tc.chains.safety_chain_check(pounds(9000), (12_000 * LBF, 8_000 * LBF))
+    assert check.weakest_chain_N == 8_000 * LBF
     assert not check.holds
     assert "does not speak of semitrailers" in check.scope
     assert "SAE J684 applies up to 10,000 lb" in check.scope
-    full = tc.chains.safety_chain_check(pounds(10_001), (pounds(12_000),) * 2, "full_trailer")
+    full = tc.chains.safety_chain_check(pounds(10_001), (12_000 * LBF,) * 2, "full_trailer")
     assert "speaks of full trailers" in full.scope
     assert "does not" not in full.scope
     assert "SAE J684 ends at 10,000 lb" in full.scope
@@ -72,7 +74,7 @@ def test_the_weakest_chain_counts_and_both_scopes_are_told() -> None:
 
 
 def test_chains_must_be_named() -> None:
-    refused("chain_breaking_kg", tc.chains.safety_chain_check, 1000.0, ())
+    refused("chain_breaking_force_N", tc.chains.safety_chain_check, 1000.0, ())
 
 
 def test_attachment_points_a_hair_off() -> None:

@@ -10,11 +10,11 @@ import pytest
 from sendoff.asbuilt.resolve import as_built
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import load
-from sendoff.findings import brake_limits, lift_limits, power_limits, shape_limits, system_limits
+from sendoff.findings import brake_limits, lift_limits, power_limits, shape_limits, system_limits, unit_limits
 from sendoff.findings.all_limits import not_checked
 from sendoff.findings.model import Finding
 from sendoff.findings.telling import tell
-from tests.findings.demo import AH, FOOT, INCH, LB, LBF, DemoYard, by_id, changed, without
+from tests.findings.demo import AH, DAY, FOOT, INCH, LB, LBF, DemoYard, by_id, changed, without
 from tests.yards import SmallYard
 
 TILT = "qb-0107"
@@ -253,6 +253,29 @@ def test_the_weakest_of_rope_and_hook_holds_the_winch(demo: DemoYard) -> None:
     assert found.verdict == "within"
     weak = changed(unit, "winch", rope_breaking_force="19,500 lbf", hook_limit="8,000 lbf")
     assert by_id(lift_limits.findings_of(weak))["winch.rope"].verdict == "over"
+
+
+# ── safety chains ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_light_trailers_chains_are_held_to_the_class_of_sae_j684(demo: DemoYard) -> None:
+    """SAE J684 class 2: 3,500 lb each, more than the 2,990 lb this trailer may weigh."""
+    unit = demo.unit(UTILITY)
+    found = by_id(unit_limits.findings_of(unit, DAY))
+    assert found["chains.breaking_force"].demand == pytest.approx(3_500 * LBF)
+    assert found["chains.breaking_force"].verdict == "within"
+    weak = by_id(unit_limits.findings_of(changed(unit, "chains", breaking_force="3,200 lbf"), DAY))
+    assert weak["chains.breaking_force"].verdict == "over"
+    assert "chains.number" not in found
+
+
+def test_one_safety_chain_is_one_too_few(demo: DemoYard) -> None:
+    unit = demo.unit(UTILITY)
+    chains = unit.part("chains")
+    assert chains is not None
+    one = msgspec.structs.replace(chains, places=chains.places[:1])
+    unit = msgspec.structs.replace(unit, parts=tuple(one if p is chains else p for p in unit.parts))
+    assert by_id(unit_limits.findings_of(unit, DAY))["chains.number"].verdict == "over"
 
 
 # ── shape ───────────────────────────────────────────────────────────────────────────────────────────────────────────

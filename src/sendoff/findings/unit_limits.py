@@ -20,7 +20,6 @@ from sendoff.calc.tires.condition import tire_age
 from sendoff.findings.model import Finding, Limit, sorted_by_limit
 from sendoff.findings.sources_of import references_of
 from sendoff.findings.weighed import error_of, last
-from sendoff.units import STANDARD_GRAVITY_mps2
 
 TIRE_YEARS: Final = 6
 """Age from which a trailer tire wants a specialist's look each year: common practice, no source."""
@@ -173,20 +172,28 @@ def _coupling(unit: AsBuiltUnit) -> Iterator[Finding]:
     if actuator is not None:
         yield from _capacity(actuator, "gross_rating", "actuator_gross", gvwr, "ball")
     if chains is not None and (breaking := chains.si("breaking_force")) is not None:
-        weakest = worked(
-            trailer_rating_chain, axle_capacity_kg=(gvwr,), chain_breaking_force_N=breaking, gvwr_kg=gvwr
-        )
-        yield Finding(
-            id="chains.breaking_force",
-            about="each_chain",
-            kind="force",
-            limit=Limit(most=breaking),
-            demand=gvwr * STANDARD_GRAVITY_mps2,
-            group="chain",
-            demand_origin="plate",
-            steps=weakest.steps,
-            sources=references_of(trailer_rating_chain),
-        )
+        yield from _chains(gvwr, breaking, len(chains.places))
+
+
+def _chains(gvwr: float, breaking: float, count: int) -> Iterator[Finding]:
+    """Each safety chain by the stricter of the rules, and that there are two of them."""
+    from sendoff.calc.truck_check.chains import safety_chain_check
+
+    done = worked(safety_chain_check, gvwr, (breaking,) * max(count, 1))
+    sources = references_of(safety_chain_check)
+    yield Finding(
+        id="chains.breaking_force",
+        about="each_chain",
+        kind="force",
+        limit=Limit(most=breaking),
+        demand=done.result.each_needed_N,
+        group="chain",
+        demand_origin="plate",
+        steps=done.steps,
+        sources=sources,
+    )
+    if not done.result.enough_chains:
+        yield Finding("chains.number", "chain_count", "count", Limit(least=2), count, sources=sources)
 
 
 def _capacity(part: FittedPart, value: str, about: str, demand: float, group: str) -> Iterator[Finding]:

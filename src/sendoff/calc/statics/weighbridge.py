@@ -66,6 +66,8 @@ _MAIN: Final[tuple[Quantity, ...]] = (
     "combination_mass",
 )
 """What every truck check stands on; the truck's own axles are a wish beside it."""
+HAIR: Final = 1e-9
+"""A share of a reading that only the rounding of a computer leaves."""
 _EASY_FIRST: Final[tuple[Pads, ...]] = (
     "all_wheels_coupled",
     "truck_wheels_coupled",
@@ -359,8 +361,8 @@ def solve_weighings(
     Raises
     ------
     OutOfRange
-        If the lists differ, a reading or uncertainty is not above zero, there are more than twelve readings, or the
-        truck's measures are missing for a reading that needs them.
+        If the lists differ, a reading or uncertainty is not above zero, there are more than twelve readings, the
+        truck's measures are missing for a reading that needs them, or wheels would pull at the ground.
 
     Notes
     -----
@@ -438,13 +440,18 @@ def _solution(
     inverse = np.linalg.pinv(system, rcond=1e-9)
     loads = inverse @ (np.array(readings) * weights)
     covariance = inverse @ inverse.T
-    misses = np.array(rows) @ loads - np.array(readings)
+    misses = np.abs(np.array(rows) @ loads - np.array(readings))
+    misses[misses <= HAIR * max(readings)] = 0.0
 
     found: dict[str, tuple[float, float] | None] = {}
     for name, row in _WANTED.items():
         wish = np.array(row, dtype=float)
         if _told(rows, row):
-            found[name] = (float(wish @ loads), math.sqrt(max(float(wish @ covariance @ wish), 0.0)))
+            load, spread = float(wish @ loads), math.sqrt(max(float(wish @ covariance @ wish), 0.0))
+            if name != "coupling_load" and load < -2 * spread:
+                said = f"must not make the {name.replace('_', ' ')} less than nothing: look whether two are swapped"
+                raise OutOfRange("reading_kg", readings, said)
+            found[name] = (load, spread)
         else:
             found[name] = None
     share = share_spread = None
@@ -463,8 +470,8 @@ def _solution(
         coupling_share_uncertainty_ratio=share_spread,
         undetermined=open_ones,
         settled_by=_settlers(pads, rows, open_ones, lever),
-        worst_disagreement_kg=float(np.max(np.abs(misses))),
-        readings_agree=bool(np.all(np.abs(misses) <= 2 * (1 + 1e-9) * np.array(spreads))),
+        worst_disagreement_kg=float(np.max(misses)),
+        readings_agree=bool(np.all(misses <= 2 * (1 + HAIR) * np.array(spreads))),
     )
 
 

@@ -1,4 +1,4 @@
-"""Safety chains: breaking strength, never the working load limit of tie-downs; each rule with its scope."""
+"""Safety chains: breaking force, never the working load limit of tie-downs; each rule with its scope."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from sendoff.calc.contract import calculation
 from sendoff.calc.truck_check.hitch_strength import class_row
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
+from sendoff.units import STANDARD_GRAVITY_mps2 as GRAVITY
 
 FAMILY: Final = "truck_check"
 
@@ -24,34 +25,34 @@ class ChainCheck:
     """Safety chains under each rule, and under the stricter one that counts here."""
 
     holds: bool
-    """The stricter: each chain at least the gross weight, and as many as are asked for."""
-    weakest_chain_kg: float
-    each_needed_kg: float
-    margin_each_kg: float
-    combined_kg: float
-    combined_margin_kg: float
+    """The stricter: each chain at least gross weight and class figure, and as many as are asked for."""
+    weakest_chain_N: float
+    each_needed_N: float
+    margin_each_N: float
+    combined_N: float
+    combined_margin_N: float
     enough_chains: bool
     federal_applies: bool
     federal_combined_holds: bool
     j684_applies: bool
-    j684_each_needed_kg: float | None
+    j684_each_needed_N: float | None
     j684_each_holds: bool | None
     scope: str
 
 
 @calculation(
     FAMILY,
-    "breaking strength = working load limit × design factor",
-    gives="breaking_strength_kg",
+    "breaking force = g × working load limit × design factor",
+    gives="breaking_force_N",
     symbols={"working_load_limit_kg": "working load limit"},
     tables={"table": "chain_design_factors"},
 )
 def chain_breaking_strength(
     working_load_limit_kg: float, grade: ChainGrade, table: Table | None = None
 ) -> float:
-    """Breaking strength of chain from its working load limit and grade.
+    """Breaking force of chain from its working load limit and grade.
 
-    breaking strength = working load limit × design factor (grade 43: 3, the others: 4).
+    breaking force = g × working load limit × design factor (grade 43: 3, the others: 4).
 
     Parameters
     ----------
@@ -65,7 +66,7 @@ def chain_breaking_strength(
     Returns
     -------
     float
-        Breaking strength [kg].
+        Breaking force [N].
 
     Raises
     ------
@@ -80,8 +81,8 @@ def chain_breaking_strength(
     --------
     3/8 in grade 70 is 6,600 lb as a tie-down and breaks at about 26,400 lb.
 
-    >>> chain_breaking_strength(6600.0, "70")
-    26400.0
+    >>> round(chain_breaking_strength(6600 * 0.45359237, "70") / 4.4482216152605)
+    26400
 
     References
     ----------
@@ -89,36 +90,36 @@ def chain_breaking_strength(
     """
     table = table or tables.load("chain_design_factors")
     positive(working_load_limit_kg=working_load_limit_kg)
-    return working_load_limit_kg * float(table.row(grade=grade)["design_factor_ratio"])
+    return GRAVITY * working_load_limit_kg * float(table.row(grade=grade)["design_factor_ratio"])
 
 
 @calculation(
     FAMILY,
     "weakest of chain, hook, trailer attachment, truck attachment",
-    gives="chain_assembly_kg",
+    gives="assembly_force_N",
 )
 def chain_assembly_strength(
-    chain_kg: float, hook_kg: float, trailer_attachment_kg: float, truck_attachment_kg: float
+    chain_N: float, hook_N: float, trailer_attachment_N: float, truck_attachment_N: float
 ) -> float:
-    """Breaking strength of one safety chain with its hook and both ends' attachments.
+    """Breaking force of one safety chain with its hook and both ends' attachments.
 
     The lowest of the four.
 
     Parameters
     ----------
-    chain_kg : float
-        Breaking strength of the chain [kg].
-    hook_kg : float
-        Breaking strength of its hook or shackle [kg].
-    trailer_attachment_kg : float
-        Breaking strength of weld or bolt on the trailer [kg].
-    truck_attachment_kg : float
-        Breaking strength of the loop or hole on the truck [kg].
+    chain_N : float
+        Breaking force of the chain [N].
+    hook_N : float
+        Breaking force of its hook or shackle [N].
+    trailer_attachment_N : float
+        Breaking force of weld or bolt on the trailer [N].
+    truck_attachment_N : float
+        Breaking force of the loop or hole on the truck [N].
 
     Returns
     -------
     float
-        Breaking strength of the whole [kg].
+        Breaking force of the whole [N].
 
     Raises
     ------
@@ -127,7 +128,7 @@ def chain_assembly_strength(
 
     Notes
     -----
-    All four as breaking strengths, none as working load limits.
+    All four as breaking forces, none as working load limits.
 
     Examples
     --------
@@ -138,19 +139,19 @@ def chain_assembly_strength(
     ----------
     .. [1] 49cfr393, 393.70(d)(3): the device and the means of attaching it
     """
-    each_positive(chain_kg=(chain_kg,), hook_kg=(hook_kg,))
-    positive(trailer_attachment_kg=trailer_attachment_kg, truck_attachment_kg=truck_attachment_kg)
-    return min(chain_kg, hook_kg, trailer_attachment_kg, truck_attachment_kg)
+    each_positive(chain_N=(chain_N,), hook_N=(hook_N,))
+    positive(trailer_attachment_N=trailer_attachment_N, truck_attachment_N=truck_attachment_N)
+    return min(chain_N, hook_N, trailer_attachment_N, truck_attachment_N)
 
 
 @calculation(
     FAMILY,
     "each ≥ class figure; class 4: each ≥ gross weight",
-    gives="each_chain_needed_kg",
+    gives="each_chain_needed_N",
     tables={"table": "safety_chain_classes"},
 )
 def safety_chain_class_strength(gross_trailer_mass_kg: float, table: Table | None = None) -> float:
-    """Breaking strength SAE J684 asks of each safety chain.
+    """Breaking force SAE J684 asks of each safety chain.
 
     By trailer class; from 5,000 to 10,000 lb each chain at least the gross weight itself.
 
@@ -164,7 +165,7 @@ def safety_chain_class_strength(gross_trailer_mass_kg: float, table: Table | Non
     Returns
     -------
     float
-        Least breaking strength of each chain [kg].
+        Least breaking force of each chain [N].
 
     Raises
     ------
@@ -177,7 +178,7 @@ def safety_chain_class_strength(gross_trailer_mass_kg: float, table: Table | Non
 
     Examples
     --------
-    >>> round(safety_chain_class_strength(1300.0) / 0.45359237)
+    >>> round(safety_chain_class_strength(1300.0) / 4.4482216152605)
     3500
 
     References
@@ -186,34 +187,34 @@ def safety_chain_class_strength(gross_trailer_mass_kg: float, table: Table | Non
     """
     table = table or tables.load("safety_chain_classes")
     row = class_row(table, gross_trailer_mass_kg, "gross_trailer_mass_kg")
-    each = row["each_chain_kg"]
-    return gross_trailer_mass_kg if each is None else float(each)
+    each = row["each_chain_N"]
+    return GRAVITY * gross_trailer_mass_kg if each is None else float(each)
 
 
 @calculation(
     FAMILY,
-    "federal: Σ strength ≥ gross;  J684 to 10,000 lb: each ≥ class figure;  here: each ≥ gross",
-    symbols={"gross_trailer_mass_kg": "gross", "chain_breaking_kg": "strength"},
+    "federal: Σ force ≥ gross;  J684 to 10,000 lb: each ≥ class figure;  here: each ≥ the greater of gross and class",
+    symbols={"gross_trailer_mass_kg": "gross", "chain_breaking_force_N": "force"},
     tables={"table": "safety_chain_classes"},
 )
 def safety_chain_check(
     gross_trailer_mass_kg: float,
-    chain_breaking_kg: tuple[float, ...],
+    chain_breaking_force_N: tuple[float, ...],
     towed_kind: TowedKind = "semitrailer_or_tag",
     table: Table | None = None,
 ) -> ChainCheck:
     """Hold safety chains against the trailer's gross weight under each rule, and say which rule reaches how far.
 
     Federal 393.70(d) asks full trailers for an ultimate strength of at least the gross weight; agency guidance lets
-    two chains be added up. SAE J684 asks it of each chain, and ends at 10,000 lb. The stricter counts here for every
-    trailer: each chain at least the gross weight, two of them.
+    two chains be added up. SAE J684 asks a figure by class of each chain, and ends at 10,000 lb. The stricter counts
+    here for every trailer: two chains, each at least the gross weight and the figure of its class.
 
     Parameters
     ----------
     gross_trailer_mass_kg : float
         Gross weight of the trailer, rated or actual, the greater [kg].
-    chain_breaking_kg : tuple of float
-        Breaking strength of each chain with hook and attachments [kg].
+    chain_breaking_force_N : tuple of float
+        Breaking force of each chain with hook and attachments [N].
     towed_kind : str
         A full trailer (on axles front and rear, or with a dolly), or a semitrailer, gooseneck or tag trailer.
     table : Table, optional
@@ -222,12 +223,12 @@ def safety_chain_check(
     Returns
     -------
     ChainCheck
-        Verdicts and margins [kg] under each rule, and its scope in words.
+        Verdicts and margins [N] under each rule, and its scope in words.
 
     Raises
     ------
     OutOfRange
-        If a mass is not above zero or no chain is named.
+        If mass or a force is not above zero, or no chain is named.
 
     Notes
     -----
@@ -238,7 +239,7 @@ def safety_chain_check(
     --------
     Agency guidance: 10,000 lb on two chains of 6,000 lb pass the federal rule together, but not J684 each.
 
-    >>> check = safety_chain_check(4535.9237, (2721.55422, 2721.55422), "full_trailer")
+    >>> check = safety_chain_check(4535.9237, (26_689.0, 26_689.0), "full_trailer")
     >>> check.federal_combined_holds, check.j684_each_holds, check.holds
     (True, False, False)
 
@@ -249,14 +250,16 @@ def safety_chain_check(
     .. [3] sae_j684, safety chains
     """
     positive(gross_trailer_mass_kg=gross_trailer_mass_kg)
-    if not chain_breaking_kg:
-        raise OutOfRange("chain_breaking_kg", (), "must name at least one chain")
-    each_positive(chain_breaking_kg=chain_breaking_kg)
-    weakest, combined = min(chain_breaking_kg), math.fsum(chain_breaking_kg)
+    if not chain_breaking_force_N:
+        raise OutOfRange("chain_breaking_force_N", (), "must name at least one chain")
+    each_positive(chain_breaking_force_N=chain_breaking_force_N)
+    weakest, combined = min(chain_breaking_force_N), math.fsum(chain_breaking_force_N)
     in_scope = not exceeds(gross_trailer_mass_kg, pounds(10_000))
-    class_kg = safety_chain_class_strength(gross_trailer_mass_kg, table) if in_scope else None
+    class_N = safety_chain_class_strength(gross_trailer_mass_kg, table) if in_scope else None
+    gross_N = GRAVITY * gross_trailer_mass_kg
+    needed_N = gross_N if class_N is None else max(gross_N, class_N)
     federal = towed_kind == "full_trailer"
-    enough = len(chain_breaking_kg) >= 2
+    enough = len(chain_breaking_force_N) >= 2
     scope = (
         "Federal 393.70(d) speaks of full trailers and dollies."
         if federal
@@ -268,18 +271,18 @@ def safety_chain_check(
         else " SAE J684 ends at 10,000 lb and is silent here."
     )
     return ChainCheck(
-        holds=enough and not exceeds(gross_trailer_mass_kg, weakest),
-        weakest_chain_kg=weakest,
-        each_needed_kg=gross_trailer_mass_kg,
-        margin_each_kg=weakest - gross_trailer_mass_kg,
-        combined_kg=combined,
-        combined_margin_kg=combined - gross_trailer_mass_kg,
+        holds=enough and not exceeds(needed_N, weakest),
+        weakest_chain_N=weakest,
+        each_needed_N=needed_N,
+        margin_each_N=weakest - needed_N,
+        combined_N=combined,
+        combined_margin_N=combined - gross_N,
         enough_chains=enough,
         federal_applies=federal,
-        federal_combined_holds=not exceeds(gross_trailer_mass_kg, combined),
+        federal_combined_holds=not exceeds(gross_N, combined),
         j684_applies=in_scope,
-        j684_each_needed_kg=class_kg,
-        j684_each_holds=None if class_kg is None else not exceeds(class_kg, weakest),
+        j684_each_needed_N=class_N,
+        j684_each_holds=None if class_N is None else not exceeds(class_N, weakest),
         scope=scope,
     )
 
