@@ -174,23 +174,51 @@ def test_the_command_itself_ends_with_2_and_without_a_traceback() -> None:
     assert "17 characters" in done.stderr
 
 
-def test_json_holds_for_every_calculation_whose_case_is_known() -> None:
-    """Every worked example through the command line, as JSON that holds no NaN."""
+def test_json_holds_for_an_example_of_every_calculation() -> None:
+    """One worked example and one refusal of each through the command line, with all that --help promises, no NaN."""
     from tests.calc.test_cases import CASES
 
-    done = 0
+    answered, refused = set(), set()
     for case in CASES:
-        if "refused" in case or any(isinstance(value, list | float) for value in case["inputs"].values()):
+        if case["function"] in (refused if "refused" in case else answered):
             continue
         words = [f"{key}={_word(value)}" for key, value in case["inputs"].items()]
         result = run(case["function"], *words, "--json")
+        if "refused" in case:
+            assert result.exit_code == 2, f"{case['id']}: {result.output}"
+            assert case["refused"] in result.stderr, f"{case['id']}: {result.stderr}"
+            assert not result.stdout
+            refused.add(case["function"])
+            continue
         assert result.exit_code == 0, f"{case['id']}: {result.output}"
         assert "NaN" not in result.stdout, case["id"]
         assert "Infinity" not in result.stdout, case["id"]
-        json.loads(result.stdout)
-        done += 1
-    assert done > 100
+        found = json.loads(result.stdout)
+        promised = [line.split(" [")[0] for line in calc.result_of(calculations()[case["function"]])]
+        assert list(found["result"]) == promised, case["id"]
+        assert found["working"][-1]["calculation"] == case["function"]
+        assert found["sources"], case["id"]
+        answered.add(case["function"])
+    assert answered == set(calculations())
+    assert len(refused) > 250
+
+
+@pytest.mark.parametrize("name", sorted(calculations()))
+def test_a_value_of_another_dimension_is_refused_by_its_name(name: str) -> None:
+    """Each input that is a quantity, given as one of another kind, ends with exit code 2 and names the field."""
+    for argument in arguments.arguments(calculations()[name]).values():
+        if argument.form != "quantity":
+            continue
+        wrong = "3 A" if argument.kind != "current" else "3 psi"
+        done = run(name, f"{argument.name}={wrong}")
+        assert done.exit_code == 2, argument.name
+        assert any(
+            line.startswith(f"{argument.name}: ") and "not a unit of" in line
+            for line in done.stderr.splitlines()
+        )
 
 
 def _word(value: object) -> str:
+    if isinstance(value, list):
+        return ", ".join(_word(one) for one in value)
     return ("yes" if value else "no") if isinstance(value, bool) else str(value)
