@@ -178,7 +178,8 @@ def test_json_holds_for_an_example_of_every_calculation() -> None:
     """One worked example and one refusal of each through the command line, with all that --help promises, no NaN."""
     from tests.calc.test_cases import CASES
 
-    answered, refused = set(), set()
+    answered: set[str] = set()
+    refused: set[str] = set()
     for case in CASES:
         if case["function"] in (refused if "refused" in case else answered):
             continue
