@@ -19,6 +19,7 @@ LISTS = {
     "fault": "troubles",
     "show_me": "show_me",
     "handed_over": "handed_over",
+    "line": "lines",
 }
 
 

@@ -128,6 +128,17 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> MakePack:
     return make
 
 
+SHEETS: Final = (
+    "labels.pdf",
+    "drivers-sheet.pdf",
+    "first-trip.pdf",
+    "sun-visor.pdf",
+    "storage-and-winter.pdf",
+    "lent-out.pdf",
+    "emergency.pdf",
+)
+"""The one-page papers, and the labels."""
+
 PACKS: Final[tuple[tuple[str, str, System], ...]] = (
     ("qb-0107", "en", "us"),
     ("qb-0107", "es", "us"),

@@ -14,7 +14,7 @@ from sendoff.papers import typeset
 from sendoff.papers.booklet import MOST_ROWS, data_of_booklet, numbers_data
 from sendoff.papers.figures import figures_of
 from sendoff.phrases import say, table
-from tests.papers.conftest import DAY, POINTS_A_MM, MakePack, Pack, Page, Word, pages_of
+from tests.papers.conftest import DAY, POINTS_A_MM, SHEETS, MakePack, Pack, Page, Word, pages_of
 
 pytestmark = pytest.mark.needs_tool("pdftotext")
 
@@ -40,7 +40,7 @@ def body_of(page: Page) -> list[Word]:
 
 
 def test_every_word_stands_inside_the_page(pack: Pack) -> None:
-    for name in ("booklet.pdf", "check-sheet.pdf"):
+    for name in ("booklet.pdf", "check-sheet.pdf", *SHEETS):
         for number, page in enumerate(pages_of(pack.path(name)), start=1):
             for word in page.words:
                 assert word.left >= 7 * POINTS_A_MM, (name, number, word)
@@ -49,7 +49,7 @@ def test_every_word_stands_inside_the_page(pack: Pack) -> None:
 
 
 def test_no_text_runs_into_the_footer(pack: Pack) -> None:
-    for name in ("booklet.pdf", "check-sheet.pdf"):
+    for name in ("booklet.pdf", "check-sheet.pdf", *(name for name in SHEETS if name != "sun-visor.pdf")):
         for number, page in enumerate(pages_of(pack.path(name))[1:], start=2):
             if page.width > page.height:
                 continue
@@ -83,7 +83,7 @@ def test_no_head_stands_alone_at_the_foot_of_a_page(pack: Pack) -> None:
 
 
 def test_words_of_neighbors_never_overlap(pack: Pack) -> None:
-    for name in ("booklet.pdf", "check-sheet.pdf"):
+    for name in ("booklet.pdf", "check-sheet.pdf", *SHEETS):
         for number, page in enumerate(pages_of(pack.path(name)), start=1):
             words = sorted(page.words, key=lambda word: (word.top, word.left))
             for position, one in enumerate(words):

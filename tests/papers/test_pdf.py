@@ -11,9 +11,9 @@ import pytest
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject
 
 from sendoff.phrases import say
-from tests.papers.conftest import Pack
+from tests.papers.conftest import SHEETS, Pack
 
-FILES = ("booklet.pdf", "check-sheet.pdf")
+FILES = ("booklet.pdf", "check-sheet.pdf", *SHEETS)
 
 
 def titles(outline: list[Any]) -> Iterator[tuple[int, str]]:

@@ -13,7 +13,7 @@ import pytest
 from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import load
 from sendoff.papers.contents import files_of_pack
-from tests.papers.conftest import DAY
+from tests.papers.conftest import DAY, SHEETS
 from tests.yards import SmallYard
 
 SURROUNDINGS = (
@@ -90,6 +90,6 @@ def test_a_pack_holds_what_it_says(tmp_path: Path) -> None:
     files = files_of_pack(as_built(yard.sheet, catalogue), catalogue, "en", "us", DAY)
     whole = {"booklet.pdf", "check-sheet.pdf", "load-card.pdf", "briefing.html", "upkeep.ics", "unit.json"}
     drawings = {name for name in files if name.startswith("drawings/")}
-    assert set(files) == whole | drawings
+    assert set(files) == whole | set(SHEETS) | drawings
     assert {f"drawings/{name}.svg" for name in ("cover", "sheet", "map", "outline", "station-01")} <= drawings
     assert all(files[name].startswith(b"<svg ") for name in drawings)

@@ -66,12 +66,12 @@ def holds(conditions: Sequence[str], fitted: Mapping[str, str]) -> list[bool]:
 def _needs(card: Card) -> Iterator[Need]:
     for slot in card.needs:
         yield Need("needs", slot, None, None, (), ())
-    for name in ("steps", "cautions", "checks", "upkeep", "troubles", "show_me", "handed_over"):
+    for name in ("steps", "cautions", "checks", "upkeep", "troubles", "show_me", "handed_over", "lines"):
         for item in getattr(card, name):
             yield from _needs_of(item, f"{name}.{item.id}")
     for key, text in texts_of(card):
         if not key.startswith(
-            ("steps.", "cautions.", "checks.", "upkeep.", "troubles.", "show_me.", "handed_over.")
+            ("steps.", "cautions.", "checks.", "upkeep.", "troubles.", "show_me.", "handed_over.", "lines.")
         ):
             yield from (_value_need(placeholder, key, (), ()) for placeholder in _outside(text["en"]))
     for check in card.checks:

@@ -70,6 +70,7 @@ class _Maker:
             questions=questions.of_unit(self.unit.parts, self.cards, self.filler, self.home, self.walk),
             upkeep=tuple(line for station in stations for line in station.upkeep),
             loose_items=tuple(self._loose_items()),
+            lines=tuple(sorted(self._lines(), key=lambda line: (line.rank, line.station))),
         )
 
     def _station(self, station_id: str) -> model.Station:
@@ -237,3 +238,17 @@ class _Maker:
                 if self.walk.says(part.slot, "handed_over", item):
                     count = item.count * (len(part.places) if item.each == "place" else 1)
                     yield model.LooseItem(f"{part.slot}:{item.id}", self.filler.fill(item.say, part), count)
+
+    def _lines(self) -> Iterator[model.PaperLine]:
+        language = self.filler.language
+        for part in self.unit.parts:
+            for line in self.cards[part.card].lines:
+                if self.walk.says(part.slot, "lines", line):
+                    yield model.PaperLine(
+                        f"{part.slot}:{line.id}",
+                        line.paper,
+                        line.rank,
+                        self.home[part.slot],
+                        part.name[language],
+                        self.filler.fill(line.say, part),
+                    )

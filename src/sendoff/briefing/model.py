@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from sendoff.asbuilt.unit import Origin
-from sendoff.catalogue.fields import Section, SignalWord, State
+from sendoff.catalogue.fields import PaperName, Section, SignalWord, State
 from sendoff.display import Shown
 from sendoff.units import System
 
@@ -181,6 +181,19 @@ class LooseItem:
 
 
 @dataclass(frozen=True, slots=True)
+class PaperLine:
+    """What a one-page paper says of a part."""
+
+    key: str
+    """slot:line"""
+    paper: PaperName
+    rank: int
+    station: int
+    part: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Briefing:
     """All that is said about one unit."""
 
@@ -195,3 +208,9 @@ class Briefing:
     questions: tuple[Question, ...]
     upkeep: tuple[UpkeepLine, ...]
     loose_items: tuple[LooseItem, ...]
+    lines: tuple[PaperLine, ...]
+    """What the one-page papers say of the parts, by rank, then in walking order."""
+
+    def lines_of(self, paper: PaperName) -> tuple[PaperLine, ...]:
+        """Return the lines of one paper."""
+        return tuple(line for line in self.lines if line.paper == paper)

@@ -13,7 +13,7 @@ from typing import Final, Literal
 from sendoff.catalogue.fields import STATES, Entry, State
 from sendoff.catalogue.schema import Card, Check, Step
 
-LISTS: Final = ("cautions", "upkeep", "troubles", "show_me", "handed_over")
+LISTS: Final = ("cautions", "upkeep", "troubles", "show_me", "handed_over", "lines")
 """The lists of a card whose entries are no acts of the walk."""
 _STATE_ORDER: Final = {state: position for position, state in enumerate(STATES)}
 

@@ -54,6 +54,22 @@ System = Literal[
     "storage", "papers",
 ]  # fmt: skip
 
+PaperName = Literal[
+    "driver",
+    "visor",
+    "put_away",
+    "standing",
+    "wake",
+    "winter",
+    "lent",
+    "flat",
+    "fire",
+    "lost_wheel",
+    "stolen",
+]
+"""One-page papers, or their chapters, that a part card may give lines to: the driver's sheet, the sun-visor sheet,
+storage (putting away, standing, waking it again), winter, the card of who borrows it, the emergencies."""
+
 Id = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]{0,47}$")]
 Reference = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*/[a-z0-9][a-z0-9_]*$")]
 """`card/variant`."""
@@ -129,6 +145,25 @@ class PlainText(str, Field):
     def read(cls, value: object) -> Self:
         """Read a text."""
         return cls(plain_text(value))
+
+
+class WebAddress(PlainText):
+    """Where the public pages of a yard are: what a code on a label begins with."""
+
+    __slots__ = ()
+    _SHAPE: ClassVar = re.compile(r"https?://[A-Za-z0-9.-]+(:[0-9]{1,5})?(/[A-Za-z0-9._~-]+)*/?")
+    JSON_SCHEMA = {"type": "string", "pattern": "^https?://", "maxLength": 120}
+
+    @classmethod
+    def read(cls, value: object) -> Self:
+        """Read an address without anything after its path."""
+        text = plain_text(value)
+        if len(text) > 120 or not cls._SHAPE.fullmatch(text):
+            raise refusal(
+                "that is no address a phone can open",
+                'Write it as "https://your.yard.example", or leave the line out.',
+            )
+        return cls(text)
 
 
 class Text(dict[str, str], Field):

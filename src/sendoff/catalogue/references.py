@@ -221,6 +221,7 @@ def _twice(card: Card, file: str) -> Iterator[Fault]:
         "fault": [trouble.id for trouble in card.troubles],
         "show_me": [question.id for question in card.show_me],
         "handed_over": [item.id for item in card.handed_over],
+        "line": [line.id for line in card.lines],
     }
     for what, ids in groups.items():
         for name, times in Counter(ids).items():
@@ -242,6 +243,7 @@ def _conditions(card: Card, slots: set[str], cards: Mapping[str, Card], file: st
         *card.troubles,
         *card.show_me,
         *card.handed_over,
+        *card.lines,
     )
     for item in entries:
         for condition in (*item.if_fitted, *item.unless_fitted):

@@ -19,6 +19,7 @@ from sendoff.catalogue.fields import (
     Id,
     Length,
     Outline,
+    PaperName,
     PlainText,
     QuantityKind,
     Ratio,
@@ -34,6 +35,7 @@ from sendoff.catalogue.fields import (
     System,
     Text,
     ValueReference,
+    WebAddress,
     Weight,
 )
 from sendoff.display import Role
@@ -173,6 +175,15 @@ class HandedOver(Entry, frozen=True, kw_only=True):
     each: Literal["unit", "place"] = "unit"
 
 
+class PaperLine(Entry, frozen=True, kw_only=True):
+    """What one of the one-page papers says of this part, beside what holds for every trailer."""
+
+    paper: PaperName
+    say: Text
+    rank: Annotated[int, Meta(ge=1, le=99)] = 50
+    """Lines of a paper stand by their rank, then by station: for acts whose order matters."""
+
+
 class Shape(Record, frozen=True, kw_only=True):
     """How the part is drawn: a shape the drawings know, and which of its values give the shape's measures."""
 
@@ -210,6 +221,7 @@ class Card(Record, frozen=True, kw_only=True):
     troubles: tuple[Trouble, ...] = field(default=(), name="fault")
     show_me: tuple[ShowMe, ...] = ()
     handed_over: tuple[HandedOver, ...] = ()
+    lines: tuple[PaperLine, ...] = field(default=(), name="line")
 
     @property
     def sure_values(self) -> dict[Id, ValueMeaning]:
@@ -405,7 +417,8 @@ class Yard(Record, frozen=True, kw_only=True):
     """Time zone name, such as America/Chicago."""
     walk: Literal["left_side_first", "right_side_first"] = "left_side_first"
     """From the coupling down this side, round the back and home."""
-    base_url: PlainText | None = None
+    base_url: WebAddress | None = None
+    """Where the public pages are; codes of labels lead there. Without it labels carry the station's number only."""
     language: Literal["en", "es"] = "en"
     units: Literal["us", "metric"] = "us"
 

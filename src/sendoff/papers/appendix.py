@@ -102,6 +102,30 @@ def troubles_data(unit: AsBuiltUnit, briefing: Briefing) -> list[dict[str, Any]]
     ]
 
 
+def index_data(unit: AsBuiltUnit, briefing: Briefing) -> list[dict[str, Any]]:
+    """Return the index by system: every part under its system, with the stations where it stands."""
+    language = briefing.language
+    by_system: dict[str, dict[str, list[int]]] = {}
+    system_of = {part.slot: part.system for part in unit.parts}
+    for station in briefing.stations:
+        for part in station.parts:
+            stations = by_system.setdefault(system_of[part.slot], {}).setdefault(part.name, [])
+            if station.number not in stations:
+                stations.append(station.number)
+    return [
+        {
+            "system": say(f"system.{name}", language),
+            "rows": [
+                {"part": part, "stations": stations}
+                for part, stations in sorted(parts.items(), key=lambda row: row[0].casefold())
+            ],
+        }
+        for name, parts in sorted(
+            by_system.items(), key=lambda row: say(f"system.{row[0]}", language).casefold()
+        )
+    ]
+
+
 def cautions_data(briefing: Briefing) -> list[dict[str, Any]]:
     """Return every caution once under its signal word, what can hurt most first."""
     groups = []

@@ -101,6 +101,7 @@ def data_of_booklet(
         "plan": appendix.plan_data(unit, briefing),
         "troubles": appendix.troubles_data(unit, briefing),
         "cautions": appendix.cautions_data(briefing),
+        "index": appendix.index_data(unit, briefing),
         "loose_items": [{"text": item.text, "count": item.count} for item in briefing.loose_items],
         "questions": appendix.questions_data(briefing),
         "findings": appendix.findings_data(found, figures.bars, briefing),
