@@ -14,8 +14,8 @@ from typing import Any, Final
 from sendoff import tables
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart
 from sendoff.briefing.model import Briefing, UpkeepLine
+from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import Catalogue
-from sendoff.catalogue.schema import Cargo, Truck
 from sendoff.display import Shown, figure, show
 from sendoff.drawings import pictures
 from sendoff.drawings.svg import Drawing
