@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from sendoff.catalogue import geometry
+from sendoff.catalogue import geometry, reach
 from sendoff.catalogue.bodies import bodies_in
 from sendoff.catalogue.load import Catalogue, load
 from sendoff.catalogue.loading import read_record
@@ -157,7 +157,7 @@ def test_the_lowered_tail_meets_the_ground_at_its_angle() -> None:
     trailer = quillback().types[TILT]
     (hinge,) = trailer.frame.hinges
     tail = next(member for member in trailer.frame.members if member.id == "tail")
-    points = geometry._lowered(outline(tail.side or ""), hinge)
+    points = reach.lowered(outline(tail.side or ""), hinge)
     assert min(z for _, z in points) / 0.0254 == pytest.approx(lowest, abs=1e-9)
 
 

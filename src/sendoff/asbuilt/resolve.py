@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -18,8 +18,9 @@ from sendoff.canonical import digest_of_tables
 from sendoff.catalogue.fields import Measure
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.loading import read_record, read_toml
+from sendoff.catalogue.moving import CylinderEyes, PropEnds
 from sendoff.catalogue.outlines import outline
-from sendoff.catalogue.schema import Card, CylinderEyes, Frame, TrailerType, Variant
+from sendoff.catalogue.schema import Card, Frame, TrailerType, Variant
 from sendoff.errors import FaultyInput
 
 
@@ -86,7 +87,7 @@ def resolve(sheet: BuildSheet, raw: Mapping[str, Any], catalogue: Catalogue, fil
         owner=sheet.owner,
         collects=sheet.collects,
         plate=_plate(trailer),
-        geometry=geometry(trailer.frame, frozenset(fits)),
+        geometry=geometry(trailer.frame, {slot: found.reference for slot, found in fits.items()}),
         stations=lap_order(trailer, parts, catalogue.yard.walk),
         parts=parts,
         weighings=tuple(_weighing(ticket) for ticket in sheet.tickets),
@@ -193,8 +194,11 @@ def _plate(trailer: TrailerType) -> made.Plate:
     )
 
 
-def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
-    """Return a type's geometry table in meters, without the members of slots that are left empty."""
+def geometry(frame: Frame, fitted: Mapping[str, str]) -> made.Geometry:
+    """Return a type's geometry table in meters, without the members of what is not fitted; `fitted` by slot."""
+    filled = frozenset(
+        name for slot, part in fitted.items() for name in (slot, f"{slot}={part.partition('/')[0]}")
+    )
     members = [member for member in frame.members if member.slot is None or member.slot in filled]
     drawn = frozenset(member.id for member in members)
     return made.Geometry(
@@ -231,7 +235,8 @@ def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
                 z_m=hinge.z.si,
                 members=tuple(member for member in hinge.members if member in drawn),
                 lowered_rad=hinge.lowered.si,
-                cylinders=_eyes(hinge.cylinders) if hinge.cylinders is not None else None,
+                cylinders=next((_eyes(eyes) for eyes in hinge.eyes if _is_for(eyes, filled)), None),
+                prop=_prop(hinge.prop) if hinge.prop is not None and hinge.prop.slot in filled else None,
             )
             for hinge in frame.hinges
             if drawn.intersection(hinge.members)
@@ -242,11 +247,25 @@ def geometry(frame: Frame, filled: frozenset[str]) -> made.Geometry:
     )
 
 
+def _is_for(eyes: CylinderEyes, filled: Collection[str]) -> bool:
+    return (eyes.slot if eyes.card is None else f"{eyes.slot}={eyes.card}") in filled
+
+
 def _eyes(eyes: CylinderEyes) -> made.CylinderEyes:
+    arms = eyes.arms
     return made.CylinderEyes(
         slot=eyes.slot,
         frame_m=(eyes.frame_x.si, eyes.frame_z.si),
         body_m=(eyes.body_x.si, eyes.body_z.si),
+        arms_m=(arms.lower.si, arms.upper.si, arms.rod.si) if arms is not None else None,
+    )
+
+
+def _prop(prop: PropEnds) -> made.PropEnds:
+    return made.PropEnds(
+        slot=prop.slot,
+        frame_m=(prop.frame_x.si, prop.frame_z.si),
+        body_m=(prop.body_x.si, prop.body_z.si),
     )
 
 

@@ -154,6 +154,16 @@ class CylinderEyes(Part, frozen=True, kw_only=True):
     slot: str
     frame_m: tuple[float, float]
     body_m: tuple[float, float]
+    arms_m: tuple[float, float, float] | None = None
+    """Lower arm, upper arm and place of the rod on it, of a scissor hoist; none: the cylinder reaches eye to eye."""
+
+
+class PropEnds(Part, frozen=True, kw_only=True):
+    """The two ends of the prop that holds a raised body; the one on the body as in travel position."""
+
+    slot: str
+    frame_m: tuple[float, float]
+    body_m: tuple[float, float]
 
 
 class Hinge(Part, frozen=True, kw_only=True):
@@ -166,6 +176,7 @@ class Hinge(Part, frozen=True, kw_only=True):
     members: tuple[str, ...]
     lowered_rad: float
     cylinders: CylinderEyes | None = None
+    prop: PropEnds | None = None
 
 
 class Strip(Part, frozen=True, kw_only=True):

@@ -51,6 +51,8 @@ class CargoItem(Record, frozen=True, kw_only=True):
     """What its heaviest wheel or foot weighs."""
     set_down: bool = False
     """Put there by a lift or by hand: it drives over nothing and stands on no wheels."""
+    loose: bool = False
+    """Without a shape of its own (gravel, soil, grain), carried in a body that holds it: no tie-down is asked."""
     moved: Literal["driven", "winched"] = "driven"
     """How it comes on, where it is not set down."""
     front_overhang: Size | None = None

@@ -8,16 +8,16 @@ able to reach both ends of its way, and all of it must lie inside the length and
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from sendoff.catalogue import reach
 from sendoff.catalogue.bodies import GUARD_DEEP_M, INCH_M, SLACK_M, Body, bodies_in
 from sendoff.catalogue.decks import Deck
 from sendoff.catalogue.load import Catalogue
 from sendoff.catalogue.outlines import outline
 from sendoff.catalogue.references import candidates
-from sendoff.catalogue.schema import Hinge, Member, TrailerType
+from sendoff.catalogue.schema import Member, TrailerType
 from sendoff.display import show
 from sendoff.errors import Fault
 
@@ -232,7 +232,7 @@ class _Type:
                 for point in outline(members[name].side or "")
             ]
             if points:
-                lowest = min(z for _, z in _lowered(points, hinge))
+                lowest = min(z for _, z in reach.lowered(points, hinge))
                 if lowest < -INCH_M:
                     yield self.fault(
                         f"{key}.lowered",
@@ -240,46 +240,7 @@ class _Type:
                         f"'{hinge.id}' would reach {_said(-lowest)} into the ground",
                         "Turn it less, or draw it shorter.",
                     )
-            yield from self._cylinders(key, hinge)
-        eyed = {hinge.cylinders.slot for hinge in self.frame.hinges if hinge.cylinders is not None}
-        for slot in sorted({body.slot for body in self.bodies if body.kind == "cylinder"} - eyed):
-            yield self.fault(
-                f"slots.{slot}",
-                slot,
-                "no hinge says where these cylinders push",
-                f'Give the hinge cylinders = {{ slot = "{slot}", frame_x = …, frame_z = …, body_x = …, body_z = … }}.',
-            )
-
-    def _cylinders(self, key: str, hinge: Hinge) -> Iterator[Fault]:
-        """Judge whether the cylinders can be as long as both positions ask: none can double its length."""
-        eyes = hinge.cylinders
-        if eyes is None:
-            return
-        if eyes.slot not in self.trailer.slots:
-            yield self.fault(
-                f"{key}.cylinders.slot", eyes.slot, "there is no such slot", "Name the slot of the cylinders."
-            )
-            return
-        frame, body = (eyes.frame_x.si, eyes.frame_z.si), (eyes.body_x.si, eyes.body_z.si)
-        lengths = sorted((math.dist(frame, body), math.dist(frame, _lowered([body], hinge)[0])))
-        for part in {
-            (found.reference, found.get("stroke"), found.get("bore")) for found in self._in(eyes.slot)
-        }:
-            reference, stroke, bore = part
-            if lengths[1] - lengths[0] > stroke + SLACK_M:
-                yield self.fault(
-                    f"{key}.cylinders",
-                    f"{_said(lengths[0])} to {_said(lengths[1])}",
-                    f"{reference} has a stroke of {_said(stroke)} only",
-                    "Move an eye, or fit a cylinder with more stroke.",
-                )
-            if lengths[0] < stroke + bore:
-                yield self.fault(
-                    f"{key}.cylinders",
-                    _said(lengths[0]),
-                    f"{reference}, drawn in, is longer: its barrel must hold {_said(stroke)} of stroke and its piston",
-                    "Move an eye farther away, or fit a cylinder with less stroke.",
-                )
+        yield from reach.faults(self.trailer, self.bodies, self.fault)
 
     # ── the parts in their places ───────────────────────────────────────────────────────────────────────────────────
 
@@ -464,16 +425,6 @@ def _overlap(one: Sequence[float], other: Sequence[float]) -> bool:
         one[2 * axis] < other[2 * axis + 1] - SLACK_M and other[2 * axis] < one[2 * axis + 1] - SLACK_M
         for axis in range(3)
     )
-
-
-def _lowered(points: Sequence[Pair], hinge: Hinge) -> list[Pair]:
-    """Return side points of a hinged piece when it is lowered."""
-    x0, z0 = hinge.x.si, hinge.z.si
-    sine, cosine = math.sin(hinge.lowered.si), math.cos(hinge.lowered.si)
-    return [
-        (x0 + (x - x0) * cosine + (z - z0) * sine, z0 - (x - x0) * sine + (z - z0) * cosine)
-        for x, z in points
-    ]
 
 
 def _area(points: Sequence[Pair]) -> float:

@@ -14,6 +14,7 @@ from sendoff.catalogue.decks import Deck, Rails, Way
 from sendoff.catalogue.fields import (
     ActReference,
     Angle,
+    Condition,
     Duration,
     Entry,
     Id,
@@ -38,6 +39,7 @@ from sendoff.catalogue.fields import (
     WebAddress,
     Weight,
 )
+from sendoff.catalogue.moving import CylinderEyes, PropEnds
 from sendoff.display import Role
 
 Count = Annotated[int, Meta(ge=1, le=1000)]
@@ -339,18 +341,8 @@ class Member(Record, frozen=True, kw_only=True):
     """Least level of detail at which it is drawn: 0 list silhouette, 1 small figure, 2 drawing sheet."""
     layer: Annotated[int, Meta(ge=-9, le=9)] = 0
     """Painted from low to high; wheels are layer 0."""
-    slot: Id | None = None
-    """Drawn only where this slot is filled; none: always."""
-
-
-class CylinderEyes(Record, frozen=True, kw_only=True):
-    """Where the cylinders of a hinge push, in travel position: their eye on the frame and the one on what turns."""
-
-    slot: Id
-    frame_x: Length
-    frame_z: Length
-    body_x: Length
-    body_z: Length
+    slot: Condition | None = None
+    """Drawn only where this slot is filled (`slot`), or filled so (`slot=card`); none: always."""
 
 
 class Hinge(Record, frozen=True, kw_only=True):
@@ -363,7 +355,15 @@ class Hinge(Record, frozen=True, kw_only=True):
     lowered: Angle
     """How far it turns from its travel position to its working one (positive: the rear end goes down)."""
     name: Text
-    cylinders: CylinderEyes | None = None
+    cylinders: CylinderEyes | tuple[CylinderEyes, ...] | None = None
+    prop: PropEnds | None = None
+
+    @property
+    def eyes(self) -> tuple[CylinderEyes, ...]:
+        """All eyes, of whichever kind of cylinder."""
+        if self.cylinders is None:
+            return ()
+        return (self.cylinders,) if isinstance(self.cylinders, CylinderEyes) else self.cylinders
 
 
 class Frame(Record, frozen=True, kw_only=True):

@@ -13,6 +13,7 @@ from typing import Final
 
 from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
 from sendoff.drawings import anchors, shapes
+from sendoff.drawings.hoists import rises
 from sendoff.drawings.marks import FIGURE, Mark, Pair, Pairs, turned
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.shapes_ramps import LYING
@@ -182,8 +183,10 @@ def _hinged(
         if part.slot in drawn:
             continue
         for hinge in views.geometry.hinges:
-            for member in views.geometry.members:
-                if member.id not in hinge.members or len(member.side) < 3:
+            pieces = [member for member in views.geometry.members if member.id in hinge.members]
+            up = rises(hinge, (point for member in pieces for point in member.side))
+            for member in pieces:
+                if len(member.side) < 3 or up:
                     continue
                 lowered = turned(member.side, (hinge.x_m, hinge.z_m), hinge.lowered_rad)
                 on_it = any(_about(member.side, place.x_m, place.z_m) for place in part.places)

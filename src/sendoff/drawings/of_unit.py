@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.drawings import figures, one_line, plug_face, sheets, small, tie_downs, wheel_nuts
+from sendoff.drawings import figures, one_line, plug_face, raised, sheets, small, tie_downs, wheel_nuts
 from sendoff.drawings.svg import Drawing
 from sendoff.drawings.views import Views
 from sendoff.units import System
@@ -64,6 +64,11 @@ class UnitDrawings:
         return tie_downs.tie_downs(self._views, self.language, self.system)
 
     @cached_property
+    def raised(self) -> Drawing | None:
+        """The side with the body raised, where there is one."""
+        return raised.raised_side(self._views, self.language, self.system)
+
+    @cached_property
     def wheel_nuts(self) -> Drawing | None:
         """The order of the wheel nuts."""
         return wheel_nuts.wheel_nuts(self.unit, self.language)
@@ -88,6 +93,7 @@ class UnitDrawings:
             "side-360px.svg": self.screen_side,
             "silhouette.svg": self.silhouette(),
             "tie-downs.svg": self.tie_downs,
+            "raised.svg": self.raised,
             "wheel-nuts.svg": self.wheel_nuts,
             "plug-face.svg": self.plug_face,
             "one-line.svg": self.one_line,

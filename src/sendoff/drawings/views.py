@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final, Literal
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Geometry, Member, Place
 from sendoff.drawings import shapes, shapes_above, shapes_air, shapes_ramps
+from sendoff.drawings.hoists import hoist, rises
 from sendoff.drawings.marks import (
     FIGURE,
     LIST,
@@ -194,7 +195,7 @@ def _side_marks(unit: AsBuiltUnit, near: Near) -> list[Mark]:
         make = SIDE.get(shapes.kind_of(part))
         if make is not None:
             for place in _seen(part, near):
-                made = list(make(geometry, part, place))
+                made = list(_hoist(geometry, part) or make(geometry, part, place))
                 if _is_cased(unit, part, place):
                     marks += on(TOP, part.slot, (_through_the_box(mark) for mark in made))
                 else:
@@ -274,6 +275,15 @@ def _box_around(unit: AsBuiltUnit, place: Place) -> bool:
     return False
 
 
+def _hoist(geometry: Geometry, part: FittedPart) -> list[Mark]:
+    """Return a scissor hoist folded under its body; nothing for any other part."""
+    for hinge in geometry.hinges:
+        eyes = hinge.cylinders
+        if eyes is not None and eyes.slot == part.slot and eyes.arms_m is not None:
+            return list(hoist(part, eyes, eyes.body_m))
+    return []
+
+
 def _springs(unit: AsBuiltUnit) -> Iterator[Mark]:
     """Yield leaf springs over the axles, as long as their neighbors let them be."""
     axles = unit.geometry.axles
@@ -294,10 +304,13 @@ def _springs(unit: AsBuiltUnit) -> Iterator[Mark]:
 
 
 def _ghosts(unit: AsBuiltUnit) -> Iterator[Mark]:
-    """Yield the outlines of what a hinge lowers, where it lies then."""
+    """Yield the outlines of what a hinge lowers, where it lies then; a raised body has a drawing of its own."""
     for hinge in unit.geometry.hinges:
-        for member in unit.geometry.members:
-            if member.id in hinge.members and member.side and member.fill != "none":
+        pieces = [member for member in unit.geometry.members if member.id in hinge.members]
+        if rises(hinge, (point for member in pieces for point in member.side)):
+            continue
+        for member in pieces:
+            if member.side and member.fill != "none":
                 lowered = turned(member.side, (hinge.x_m, hinge.z_m), hinge.lowered_rad)
                 yield replace(area(lowered, "ghost", "none", SHEET), layer=TOP, slot=f"{MOVED}{hinge.id}")
 

@@ -11,6 +11,7 @@ from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
 from sendoff.findings.sources_of import all_references_of
 
 RISES_LEAST_rad = math.radians(0.5)
+Pair = tuple[float, float]
 
 
 def findings_of(unit: AsBuiltUnit) -> Iterator[Finding]:
@@ -33,13 +34,17 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     if hinge.lowered_rad < RISES_LEAST_rad:
         return
     from sendoff.calc.hydraulics import cylinder_push
-    from sendoff.calc.linkage import hinged_lift, hinged_lift_curve
+    from sendoff.calc.linkage import folding_hoist_curve, hinged_lift, hinged_lift_curve
 
-    sources = all_references_of(hinged_lift_curve, hinged_lift, cylinder_push)
+    arms = hinge.cylinders.arms_m
+    sources = all_references_of(
+        hinged_lift_curve if arms is None else folding_hoist_curve, hinged_lift, cylinder_push
+    )
     pump = unit.part("pump")
     relief = pump.si("relief_pressure") if pump is not None else None
+    about = "tail_lift" if hinge.x_m <= deck.x0_m else "body_lift"
     if relief is None:
-        yield unknown(f"{hinge.id}.lift", "tail_lift", "mass", "relief_pressure", sources=sources)
+        yield unknown(f"{hinge.id}.lift", about, "mass", "relief_pressure", sources=sources)
         return
     push = worked(cylinder_push, bore, relief)
     places = (
@@ -47,31 +52,28 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
         hinge.cylinders.frame_m,
         hinge.cylinders.body_m,
     )
-    load, foot, eye = ((x - hinge.x_m, z - hinge.z_m) for x, z in places)
-    load, eye = _lowered(load, hinge.lowered_rad), _lowered(eye, hinge.lowered_rad)
-    curve = worked(
-        hinged_lift_curve, hinge.lowered_rad, push.result * len(cylinders.places), *load, *foot, *eye
-    )
+    load, foot, eye = _as_it_starts(hinge, places)
+    force = push.result * len(cylinders.places)
+    if arms is None:
+        curve = worked(hinged_lift_curve, hinge.lowered_rad, force, *load, *foot, *eye)
+    else:
+        curve = worked(folding_hoist_curve, hinge.lowered_rad, force, *arms, *load, *foot, *eye)
     own = body.si("mass") if body is not None else None
     yield Finding(
         f"{hinge.id}.lift",
-        "tail_lift",
+        about,
         "mass",
         Limit(most=curve.result.least_capacity_kg),
         rating + (own or 0.0),
         steps=(*push.steps, *curve.steps),
         sources=sources,
-        notes=(
-            Note("tail_own_weight")
-            if own is None
-            else Note("tail_counted", {"own": Amount("mass", own, "demand"), "load": Amount("mass", rating)}),
-        ),
+        notes=(_own_weight(about, own, rating),),
     )
     stroke = cylinders.si("stroke")
     if stroke is not None:
         yield Finding(
             f"{hinge.id}.stroke",
-            "tail_stroke",
+            "tail_stroke" if about == "tail_lift" else "body_stroke",
             "length",
             Limit(most=stroke),
             curve.result.stroke_m,
@@ -81,7 +83,27 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
         )
 
 
-def _lowered(point: tuple[float, float], angle_rad: float) -> tuple[float, float]:
+def _own_weight(about: str, own_kg: float | None, rating_kg: float) -> Note:
+    """Say whether the moving piece's own weight is counted in."""
+    tail = about == "tail_lift"
+    if own_kg is None:
+        return Note("tail_own_weight" if tail else "body_own_weight")
+    own, load = Amount("mass", own_kg, "demand"), Amount("mass", rating_kg)
+    return Note("tail_counted", {"own": own, "load": load}) if tail else Note("body_counted", {"own": own})
+
+
+def _as_it_starts(hinge: Hinge, places: tuple[Pair, Pair, Pair]) -> list[Pair]:
+    """Return load, foot and eye from the hinge, the side that rises positive, where the lift begins.
+
+    A tail rises from the ground, where it was lowered; a dump body rises ahead of its hinge, from where it travels.
+    """
+    (load, foot, eye) = ((x - hinge.x_m, z - hinge.z_m) for x, z in places)
+    if load[0] < 0:
+        return [(-x, z) for x, z in (load, foot, eye)]
+    return [_lowered(load, hinge.lowered_rad), foot, _lowered(eye, hinge.lowered_rad)]
+
+
+def _lowered(point: Pair, angle_rad: float) -> Pair:
     """Turn a point about the hinge from travel position down to the ground."""
     x, z = point
     return (

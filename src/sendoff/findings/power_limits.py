@@ -87,6 +87,7 @@ def _uses(unit: AsBuiltUnit) -> list[tuple[str, Value, Value, int]]:
     loads = math.ceil((unit.owner.use.loads or WORKING_DAYS) / WORKING_DAYS)
     asked = (
         ("tail", "pump", "lift_current", "tail", "time_up", STROKES_A_LOAD * loads),
+        ("body", "pump", "motor_current", "body", "time_up", loads),
         ("winch", "winch", "full_pull_current", "winch", "pull_most", 1),
     )
     found = []

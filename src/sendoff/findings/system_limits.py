@@ -13,13 +13,15 @@ by the slot and by these names of values, so that a yard's own cards are held th
     battery      capacity                                         wheels       rim_diameter, stud
     charger      current, from_half                               wheel_nuts   torque, seat, thread
     tie_downs    working_load_limit                               valve_stems  pressure_rating, kind, hole
+    body         load_rating, mass, time_up, length, width,       stock_floor  head, animal_mass
+                 depth, line_gravel, line_soil, line_mulch
     tie_down_gear  chain_wll, count                               floor        wheel_load, area_load
 """
 
 from __future__ import annotations
 
 from sendoff.asbuilt.unit import AsBuiltUnit
-from sendoff.findings import brake_limits, lift_limits, power_limits, shape_limits
+from sendoff.findings import brake_limits, fill_limits, lift_limits, power_limits, shape_limits
 from sendoff.findings.model import Finding
 
 
@@ -29,5 +31,6 @@ def findings_of(unit: AsBuiltUnit) -> tuple[Finding, ...]:
         *brake_limits.findings_of(unit),
         *power_limits.findings_of(unit),
         *lift_limits.findings_of(unit),
+        *fill_limits.findings_of(unit),
         *shape_limits.findings_of(unit),
     )

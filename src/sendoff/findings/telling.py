@@ -34,6 +34,8 @@ class Told:
     """What is said beside it: what was counted in, what a meter should read, what to do first."""
 
 
+CARRIED_BY_COUNT: Final = frozenset({"stock_head"})
+"""Findings that count what is carried, where more than the limit is too many; all others count what is on hand."""
 YEAR_s: Final = 365.25 * 86400
 HOUR_s: Final = 3600.0
 
@@ -153,7 +155,8 @@ def _margin(found: Finding, language: str, system: System) -> str:
     if found.is_window:
         return _window_margin(found, margin, language, system)
     if found.kind == "count":
-        key = "answer.count_left" if margin >= 0 else "answer.count_short"
+        passed = "answer.count_over" if found.about in CARRIED_BY_COUNT else "answer.count_short"
+        key = "answer.count_left" if margin >= 0 else passed
         return say(key, language, margin=display.figure(abs(margin), 1))
     if margin < 0:
         amount = _shown(found, -margin, language, system, "demand")

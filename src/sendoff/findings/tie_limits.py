@@ -1,13 +1,14 @@
 """How many tie-downs a cargo needs by the American and Canadian count, against the gear on board and the deck's points.
 
 Each is counted as running from a point on the deck to the item, so by half of its weakest part: the least that any
-way counts. A machine of 10,000 lb or more asks for four of 5,000 lb, the stricter of two texts. A boat comes up
+way counts. What has no shape of its own and lies in a body that holds it asks for none (49 CFR 393.100(b), from
+memory). A machine of 10,000 lb or more asks for four of 5,000 lb, the stricter of two texts. A boat comes up
 against its bow stop, so nothing lets it move forward, and its bow chain counts as one more.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
@@ -26,7 +27,10 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
     ring = points.si("working_load_limit") if points is not None else None
     if points is None or ring is None:
         return
-    if any(item.length is None for item in cargo.items):
+    items = [item for item in cargo.items if not item.loose]
+    if not items:
+        return
+    if any(item.length is None for item in items):
         yield unknown("cargo.tie_downs", "tie_downs_points", "count", "item_lengths")
         return
     piece = gear.si("chain_wll") if gear is not None else None
@@ -34,9 +38,9 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
     stop = unit.part("bow_stop")
     from sendoff.calc.securement.us import tie_downs_needed
 
-    counts = [_needed(item, each, blocked=stop is not None) for item in cargo.items]
+    counts = [_needed(item, each, blocked=stop is not None) for item in items]
     needed, steps = sum(count for count, _ in counts), tuple(step for _, found in counts for step in found)
-    sources, notes = all_references_of(tie_downs_needed), tuple(_notes(cargo, [c for c, _ in counts], each))
+    sources, notes = all_references_of(tie_downs_needed), tuple(_notes(items, [c for c, _ in counts], each))
     on_board = round(gear.si("count") or 0) if gear is not None else 0
     bow = 0 if stop is None or stop.si("chain_limit") is None else 1
     yield _held("points", needed, len(points.places) + bow, steps, sources, ())
@@ -48,10 +52,10 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
         )
         return
     yield _held("gear", needed, on_board, steps, sources, notes)
-    heavy = [item for item in cargo.items if item.mass.si >= MACHINE_kg * (1 - 1e-9)]
+    heavy = [item for item in items if item.mass.si >= MACHINE_kg * (1 - 1e-9)]
     if heavy:
         yield from _heavy_machine(each)
-    yield from _strength(cargo, each, min(on_board, len(points.places)))
+    yield from _strength(items, each, min(on_board, len(points.places)))
 
 
 def _needed(item: CargoItem, each_kg: float, *, blocked: bool) -> tuple[int, tuple[Step, ...]]:
@@ -89,8 +93,8 @@ def _held(
     )
 
 
-def _notes(cargo: Cargo, counts: list[int], each_kg: float) -> Iterator[Note]:
-    for item, count in zip(cargo.items, counts, strict=True):
+def _notes(items: Sequence[CargoItem], counts: list[int], each_kg: float) -> Iterator[Note]:
+    for item, count in zip(items, counts, strict=True):
         yield Note("tie_downs_item", words={"item": str(item.name), "n": str(count)})
     yield Note("tie_downs_each", {"each": Amount("mass", each_kg, "capacity")})
 
@@ -113,13 +117,13 @@ def _heavy_machine(each_kg: float) -> Iterator[Finding]:
         )
 
 
-def _strength(cargo: Cargo, each_kg: float, count: int) -> Iterator[Finding]:
+def _strength(items: Sequence[CargoItem], each_kg: float, count: int) -> Iterator[Finding]:
     """Half of all items' weight against what all gear on board counts together."""
     if not count:
         return
     from sendoff.calc.securement.us import aggregate_wll
 
-    total = sum(item.mass.si for item in cargo.items)
+    total = sum(item.mass.si for item in items)
     done = worked(aggregate_wll, total, (each_kg,) * count, ("to_item",))
     yield Finding(
         "cargo.tie_down_strength",

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.asbuilt.unit import AsBuiltUnit, Hinge
 from sendoff.calc.contract import worked
 from sendoff.calc.statics.trailer import add_item
 from sendoff.catalogue.freight import Cargo
@@ -37,13 +37,20 @@ class Entry:
 def entry_of(unit: AsBuiltUnit) -> Entry:
     """Return where machines come on: the hindmost hinge behind the axles, else the rear end of the deck."""
     behind = [
-        hinge for hinge in unit.geometry.hinges if hinge.lowered_rad > 0 and hinge.x_m > axle_group_x_m(unit)
+        hinge
+        for hinge in unit.geometry.hinges
+        if hinge.lowered_rad > 0 and hinge.x_m > axle_group_x_m(unit) and not _is_raised(unit, hinge)
     ]
     if not behind:
         return Entry(max(deck.x1_m for deck in unit.geometry.decks), None, None)
     hinge = max(behind, key=lambda one: one.x_m)
     deck = next((one for one in unit.geometry.decks if one.id == hinge.id), None)
     return Entry(hinge.x_m, hinge.id, (deck.x0_m + deck.x1_m) / 2 if deck is not None else None)
+
+
+def _is_raised(unit: AsBuiltUnit, hinge: Hinge) -> bool:
+    """Tell whether a hinge raises the deck ahead of it, as that of a dump body: nobody drives over such a one."""
+    return any(deck.id == hinge.id and deck.x0_m < hinge.x_m for deck in unit.geometry.decks)
 
 
 def lifts_at_kg(coupling_kg: float, axles_x_m: float, x_m: float) -> float | None:

@@ -12,6 +12,7 @@ from sendoff.drawings.figures import station_figure
 from sendoff.drawings.margins import margin_bar
 from sendoff.drawings.one_line import one_line
 from sendoff.drawings.plug_face import plug_face, terminals
+from sendoff.drawings.raised import raised_side
 from sendoff.drawings.sheets import cover, sheet, walk_map
 from sendoff.drawings.small import locator, screen_side, silhouette, small_side
 from sendoff.drawings.svg import Drawing
@@ -44,6 +45,7 @@ class Figures:
     plug: Drawing | None
     power: Drawing | None
     tie_downs: Drawing | None
+    raised: Drawing | None
 
     def named(self) -> Iterator[tuple[str, Drawing]]:
         """Yield the drawings that stand in a pack as files of their own."""
@@ -58,6 +60,7 @@ class Figures:
             ("plug-face", self.plug),
             ("power", self.power),
             ("tie-downs", self.tie_downs),
+            ("raised", self.raised),
         )
         for name, found in named:
             if found is not None:
@@ -99,6 +102,7 @@ def figures_of(unit: AsBuiltUnit, briefing: Briefing, found: Sequence[Finding]) 
         plug=plug_face(unit, language),
         power=one_line(unit, language, system),
         tie_downs=tie_downs(views, language, system),
+        raised=raised_side(views, language, system),
     )
 
 
@@ -123,6 +127,9 @@ def diagrams_data(figures: Figures, unit: AsBuiltUnit, briefing: Briefing) -> li
         found.append(_diagram("one_line", figures.power, language) | {"full": True})
     if figures.tie_downs is not None:
         found.append(_diagram("tie_downs", figures.tie_downs, language) | {"full": True})
+    if figures.raised is not None:
+        lines = [say("paper.raised_wires", language)]
+        found.append(_diagram("raised", figures.raised, language) | {"full": True, "lines": lines})
     return found
 
 

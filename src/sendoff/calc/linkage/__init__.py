@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sendoff.calc.linkage.hoist import folding_hoist_curve, folding_hoist_thrust
 from sendoff.calc.linkage.lift import hinged_lift, hinged_lift_curve, scissor_capacity, scissor_force
 from sendoff.calc.linkage.locks import (
     lock_pin_diameter,
@@ -12,6 +13,8 @@ from sendoff.calc.linkage.locks import (
 )
 
 __all__ = [
+    "folding_hoist_curve",
+    "folding_hoist_thrust",
     "hinged_lift",
     "hinged_lift_curve",
     "lock_pin_diameter",
