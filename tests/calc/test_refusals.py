@@ -51,6 +51,11 @@ HERE: Final[dict[tuple[str, str], str]] = {
         for name in """aggregate_wll tie_downs_by_length tie_downs_needed securement_forces over_top_lashings
         blocking_force tipping_lashings tie_down_plan over_top_plan en_lashing_plan""".split()
     },
+    ("place_for_tongue_share", "empty_coupling_load_kg"): ANY,
+    ("place_for_tongue_share", "wanted_share_ratio"): NOT_BELOW,
+    ("place_for_tongue_share", "item_mass_kg"): ABOVE_ZERO,
+    ("coupling_lift_off", "coupling_load_kg"): NOT_BELOW,
+    ("coupling_lift_off", "load_kg"): NOT_BELOW,
     ("torsion_axle_loads", "axle_x_m"): ABOVE_ZERO,
     ("torsion_axle_loads", "center_x_m"): NOT_BELOW,
     ("trailer_loads", "center_x_m"): NOT_BELOW,
@@ -79,6 +84,7 @@ BOUNDS: Final[dict[tuple[str, str], tuple[float, float]]] = {
     ("center_height_by_tilting", "nose_down_rad"): (math.radians(1), math.radians(20)),
     ("coupling_load_check", "low_ratio"): (0.0, 1.0),
     ("bar_pull_for_restoration", "restored_ratio"): (0.0, 1.0),
+    ("place_for_tongue_share", "wanted_share_ratio"): (0.0, 0.6),
     ("heaviest_trailer", "coupling_share_ratio"): (1e-12, 1.0),
     ("friction_mat_resistance", "rated_ratio"): (0.0, 1.0),
     ("tie_downs_by_length", "item_length_m"): (1e-12, 100.0),

@@ -11,9 +11,19 @@ from sendoff.calc.contract import calculation, require_positive
 from sendoff.tables import Table
 
 Material = Literal[
-    "gravel", "sand", "earth", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"
+    "gravel",
+    "sand",
+    "earth",
+    "soil",
+    "topsoil",
+    "wood_chips",
+    "mulch",
+    "crushed_stone",
+    "clay",
+    "concrete_rubble",
 ]
 State = Literal["dry", "damp", "wet"]
+_ALSO_CALLED: Final = {"soil": "earth"}
 HAY_kgpm3: Final = 1100 * 0.45359237 / (math.pi / 4 * 5**3 * 0.3048**3)
 """A round bale of 5 by 5 ft and 1,100 lb, 11.2 lb/ft³."""
 
@@ -31,7 +41,7 @@ def bulk_density(material: Material, state: State = "wet", table: Table | None =
 
     Parameters
     ----------
-    material : {"gravel", "sand", "earth", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
+    material : {"gravel", "sand", "earth", "soil", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
         What is loaded.
     state : {"dry", "damp", "wet"}
         How it lies; wet stands for packed as well.
@@ -50,7 +60,8 @@ def bulk_density(material: Material, state: State = "wet", table: Table | None =
 
     Notes
     -----
-    Loose, as loaded. Rain on the way makes it wet: a fill line is printed for the wet weight.
+    Loose, as loaded. Rain on the way makes it wet: a fill line is printed for the wet weight. Where no wet or damp
+    weight is printed, the heaviest printed one of the material stands for it: still too light if it is soaked.
 
     Examples
     --------
@@ -62,9 +73,14 @@ def bulk_density(material: Material, state: State = "wet", table: Table | None =
     .. [1] bulk_page, weights and additions for wetness
     .. [2] wood_chip_pages, the heavier of two
     """
-    return float(
-        (table or tables.load("bulk_materials")).row(material=material, state=state)["density_kgpm3"]
-    )
+    every = table or tables.load("bulk_materials")
+    name = _ALSO_CALLED.get(material, material)
+    rows = every.where(material=name, state=state)
+    if not rows and state != "dry":  # wet is never lighter: the heaviest that is printed stands for it
+        rows = every.where(material=name)
+    if not rows:
+        every.row(material=name, state=state)  # says what there is
+    return float(max(row["density_kgpm3"] for row in rows))
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +111,7 @@ def bulk_load(
 
     Parameters
     ----------
-    material : {"gravel", "sand", "earth", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
+    material : {"gravel", "sand", "earth", "soil", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
         What is loaded.
     length_m : float
         Inside length of the body [m].
@@ -182,7 +198,7 @@ def fill_line(
     ----------
     payload_kg : float
         Payload of this unit, its rating less its own weighed empty weight [kg].
-    material : {"gravel", "sand", "earth", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
+    material : {"gravel", "sand", "earth", "soil", "wood_chips", "mulch", "crushed_stone", "clay", "concrete_rubble"}
         What is loaded.
     length_m : float
         Inside length of the body [m].
