@@ -53,6 +53,7 @@ def ways_of(ways: Iterable[Way], filled: frozenset[str]) -> tuple[made.Way, ...]
             decks=decks_of(way.decks, filled),
             takes_away=way.takes_away,
             headroom_m={deck: size.si for deck, size in way.headroom.items()},
+            over_front_m={deck: size.si for deck, size in way.over_front.items()},
             after=dict(way.after),
             effort=way.effort,
         )

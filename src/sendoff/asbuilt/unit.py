@@ -217,6 +217,7 @@ class Way(Part, frozen=True, kw_only=True):
     decks: tuple[Deck, ...] = ()
     takes_away: tuple[str, ...] = ()
     headroom_m: dict[str, float] = {}
+    over_front_m: dict[str, float] = {}
     after: dict[str, tuple[str, ...]] = {}
     effort: int = 0
 

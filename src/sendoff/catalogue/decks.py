@@ -60,6 +60,8 @@ class Way(Record, frozen=True, kw_only=True):
     """Decks that cannot be used in this way."""
     headroom: dict[Id, Size] = {}
     """How high what stands on a deck may be in this way."""
+    over_front: dict[Id, Size] = {}
+    """How far a body may stick out ahead of a deck in this way, such as a nose under the lift deck that is up."""
     after: dict[Id, tuple[Id, ...]] = {}
     """Decks that must be loaded before others and cleared after them: `after = { main = ["lift"] }`."""
     effort: Annotated[int, Meta(ge=0, le=9)] = 0

@@ -83,7 +83,7 @@ class CargoItem(Record, frozen=True, kw_only=True):
     """How far along the deck its straps reach from a wheel to a tie-down point."""
     worth: Annotated[float, Meta(gt=0, le=1_000_000)] | None = None
     """What it counts where the best of many are chosen; none: its mass in kilograms."""
-    drawn_as: Literal["car", "pickup", "machine", "cargo"] | None = None
+    drawn_as: Literal["car", "pickup", "machine", "quad", "boat", "cargo"] | None = None
     """The plain shape it is drawn with; none: by how it stands."""
 
 

@@ -13,6 +13,7 @@ from sendoff.cli import streams
 from sendoff.errors import Fault, FaultyInput, SendoffError, of_sheet
 
 SHORTEST_s, LONGEST_s = 0.01, 3600.0
+NOTHING_TO_DRAW = "No drawing was written: there is no arrangement to draw."
 COMPILING = "compiling the search, once: some twenty seconds the first time, then kept on disk"
 
 
@@ -70,6 +71,10 @@ Language = Annotated[
 Units = Annotated[
     Literal["us", "metric"] | None, typer.Option("--units", help="Instead of the reader's own.")
 ]
+DrawingFile = Annotated[
+    Path | None,
+    typer.Option("--drawing", metavar="FILE", help="Write the plan, drawn to scale, as an SVG file."),
+]
 AsJson = Annotated[
     bool, typer.Option("--json", help="Print it as JSON, with what a phone needs to judge alone.")
 ]
@@ -96,6 +101,7 @@ def deck(
     law: WhoseLaw = "us",
     language: Language = None,
     units: Units = None,
+    drawing: DrawingFile = None,
     as_json: AsJson = False,
 ) -> None:
     """Plan where each vehicle or machine stands, which way round, in which order, and how much of every limit is left.
@@ -114,6 +120,9 @@ def deck(
         told = tell(wanted, clock(seconds), _compiling)
     except SendoffError as refused:
         raise of_sheet(refused, str(sheet)) from None
+    if drawing is not None:
+        drawn = told.draw(drawing)
+        typer.echo(f"wrote {drawing}" if drawn else NOTHING_TO_DRAW, err=True)
     typer.echo(streams.as_json(told.data(), indent=1) if as_json else "\n".join(told.lines()))
     raise typer.Exit(told.exit_code)
 

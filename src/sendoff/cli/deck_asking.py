@@ -11,7 +11,7 @@ from sendoff import units as unit_system
 from sendoff.asbuilt.resolve import as_built
 from sendoff.calc.deck_plan import Placement, Trips
 from sendoff.catalogue.load import find_folder, load
-from sendoff.errors import THE_SHEET, Fault, FaultyInput
+from sendoff.errors import THE_SHEET, CannotWrite, Fault, FaultyInput
 from sendoff.findings import deck as cases
 from sendoff.findings.all_limits import truck_of
 from sendoff.findings.deck import DeckCase
@@ -97,6 +97,21 @@ class Said:
             "trips_at_least": self.trips.count_bound,
             "proved": self.trips.proved,
         }
+
+    def draw(self, path: Path) -> bool:
+        """Write the drawing of the (first) answer; return whether there was anything to draw."""
+        from sendoff.drawings.deck_plan import deck_drawing
+
+        if not self.answers or not self.answers[0].plan.placements:
+            return False
+        svg = deck_drawing(self.answers[0], self.language, self.system).svg
+        try:
+            path.write_text(svg, encoding="utf-8")
+        except OSError as error:
+            raise CannotWrite(
+                f"{path}: cannot be written ({error.strerror}). Name a file you may write."
+            ) from None
+        return True
 
 
 def tell(wanted: Wanted, go_on: Callable[[], bool], compiling: Callable[[], None]) -> Said:
@@ -277,10 +292,10 @@ def _places(told: ToldDeck, teller: Teller) -> Iterator[str]:
     width = min(max(len(place.name) for place in told.places), WIDEST)
     ways = max(len(place.facing) for place in told.places)
     for place in told.places:
-        where = teller.say("from_front", deck=place.deck)
+        step = teller.found.plan.loading[place.number - 1]
         yield (
             f"  {place.number}  {place.name:<{width}}  {place.mass:>10}  {place.facing:<{ways}}  "
-            f"{place.front:>11} {where}; {place.wheels}"
+            f"{teller.where(step)}; {place.wheels}"
         )
 
 

@@ -25,6 +25,8 @@ GROUPS: Final = {
     "truck_front": "truck_axle", "truck_rear": "truck_axle",
 }  # fmt: skip
 """Tight share that applies to a limit of the planner, by the beginning of its name."""
+BENDS_kg: Final = 1.0
+"""Loads that a bending frame changes by less are not said to be of one."""
 SHARES: Final = frozenset({"pin_share_least", "pin_share_most"})
 MEASURES: Final = {
     "width_m": "item_width",
@@ -55,7 +57,12 @@ def deck_findings(
 
 def _loads(case: DeckCase, problem: Problem, looked_at: Evaluation, language: str) -> Iterator[Finding]:
     """Every share of every limit, the worse of a rigid frame and one that bends; of the law's groups the tightest."""
-    bent = {share.name: share for share in looked_at.shares_flexible}
+    rigid = {share.name: share.load_kg for share in looked_at.shares}
+    bent = {
+        share.name: share
+        for share in looked_at.shares_flexible
+        if abs(share.load_kg - rigid.get(share.name, 0.0)) > BENDS_kg
+    }
     shares = {share.name: min(share, bent.get(share.name, share), key=_left) for share in looked_at.shares}
     by_law = [share for share in shares.values() if share.name.startswith("law:")]
     tightest = min(by_law, key=lambda share: share.margin, default=None)
@@ -151,7 +158,7 @@ def zone_name(case: DeckCase, zone_id: str, language: str) -> str:
     """Return what people call a deck, by its id; a surface of several decks by the first of them."""
     decks = [*case.unit.geometry.decks, *(deck for way in case.unit.geometry.ways for deck in way.decks)]
     name = next((deck.name for deck in decks if deck.id == zone_id.partition("+")[0]), {})
-    return name.get(language, zone_id)
+    return name.get(language) or say("deck.the_deck", language)
 
 
 def strip_name(case: DeckCase, strip_id: str, language: str) -> str:

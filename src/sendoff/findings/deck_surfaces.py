@@ -20,7 +20,7 @@ from sendoff.findings.load_window import SAME_LEVEL_m
 from sendoff.findings.way_on import entry_of
 
 RAMPS: Final = "ramps"
-"""Slot of ramps that are carried along: their card tells `length`, and `load_rating` of one machine."""
+"""Slot of ramps that are carried along: their card tells `length`, `pair_rating`, `axle_rating`."""
 STEEPEST_rad: Final = 1.4
 SHORTEST_m: Final = 0.5
 """A shorter surface has no room for the edges that tires keep from."""
@@ -101,7 +101,8 @@ def _surface(
             if ends[at + 1] > ends[at]
         ),
         tuple(strips),
-        first.over_front_m + edge,
+        (way.over_front_m.get(first.id, first.over_front_m) if way is not None else first.over_front_m)
+        + edge,
         last.over_rear_m + edge,
         tuple(sorted(straps)),
         ramp,
@@ -144,11 +145,18 @@ def _zone(unit: AsBuiltUnit, deck: Deck, front_m: float, rear_m: float, height_m
         rear_m,
         total_limit_kg=deck.total_kg or INFINITE,
         wheel_limit_kg=min(wheels, default=INFINITE),
-        width_limit_m=deck.width_m,
+        width_limit_m=deck.width_m if floor is not None else _road_width_m(deck.width_m),
         height_limit_m=height_m,
         lane_inner_m=deck.lane_inner_m or 0.0,
         lane_outer_m=deck.lane_outer_m or INFINITE,
     )
+
+
+def _road_width_m(deck_m: float) -> float:
+    """Return how wide a hull on bunks may be, which stands out over them: as wide as the road allows."""
+    from sendoff.calc.rules_of_the_road.sizes import width_check
+
+    return max(deck_m, width_check(deck_m).limit_m)
 
 
 def _in_the_way(rows: list[list[Deck]], made: list[deck_plan.Deck]) -> dict[str, set[str]]:
@@ -187,26 +195,31 @@ def _ordered(
 
 def way_up(unit: AsBuiltUnit) -> deck_plan.Ramp | None:
     """Return how steep the way onto the deck is, and what may come over it; None where that is not known."""
+    rear = max(unit.geometry.decks, key=lambda deck: deck.x1_m)
+    end = math.atan2(rear.height_m - rear.height_rear_m, rear.x1_m - rear.x0_m)
     ramps = unit.part(RAMPS)
     long = ramps.si("length") if ramps is not None else None
-    if ramps is not None and long is not None:
-        rear = max(unit.geometry.decks, key=lambda deck: deck.x1_m)
-        if rear.height_rear_m < long:
-            return _ramp(
-                math.asin(rear.height_rear_m / long), ramps.si("wheel_rating"), ramps.si("load_rating")
-            )
+    if ramps is not None and long is not None and rear.height_rear_m < long:
+        axle, whole = ramps.si("axle_rating"), ramps.si("pair_rating")
+        steep = math.asin(rear.height_rear_m / long)
+        return _ramp(steep, end, axle / 2 if axle is not None else None, whole)
     entry = entry_of(unit)
     hinge = next((one for one in unit.geometry.hinges if one.id == entry.hinge_id), None)
     if hinge is None:
         return None
-    over = unit.part(hinge.id)
-    return _ramp(slope_of(unit, hinge), None, over.si("load_rating") if over is not None else None)
+    over, slope = unit.part(hinge.id), slope_of(unit, hinge)
+    whole = over.si("load_rating") if over is not None else None
+    return _ramp(slope, 0.0 if hinge.id == rear.id else end, None, whole)
 
 
-def _ramp(angle_rad: float, wheel_kg: float | None, item_kg: float | None) -> deck_plan.Ramp | None:
+def _ramp(
+    angle_rad: float, end_rad: float, wheel_kg: float | None, item_kg: float | None
+) -> deck_plan.Ramp | None:
+    """Return a way up at an angle to a deck whose end goes down by another."""
     if not 0 < angle_rad < STEEPEST_rad:
         return None
-    return deck_plan.Ramp(angle_rad, wheel_kg or INFINITE, item_kg or INFINITE)
+    crest = max(angle_rad - end_rad, 0.0)
+    return deck_plan.Ramp(angle_rad, wheel_kg or INFINITE, item_kg or INFINITE, crest)
 
 
 def slope_of(unit: AsBuiltUnit, hinge: Hinge) -> float:

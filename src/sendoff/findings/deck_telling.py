@@ -137,12 +137,14 @@ class Teller:
             yield from self._proof()
         for other in found.others:
             named = self.case.way(other.way)
-            yield self.say(
-                "other_way",
-                way=named.name[self.language] if named is not None else other.way,
-                answer=self.say(f"answer_{other.answer}"),
-                margin=margin_words(other.margin),
-            )
+            words = {
+                "way": named.name[self.language] if named is not None else other.way,
+                "answer": self.say(f"answer_{other.answer}"),
+            }
+            if math.isfinite(other.margin):
+                yield self.say("other_way", **words, margin=margin_words(other.margin))
+            else:
+                yield self.say("other_way_none", **words)
 
     def _proof(self) -> Iterator[str]:
         plan = self.found.plan
@@ -195,8 +197,19 @@ class Teller:
         at = self.from_front(step)
         if abs(at) < EVEN_m:
             return f"{self.say('first_at', deck=deck)}, {self._wheels(step)}"
+        if at < 0:
+            return f"{self.say('ahead_of', deck=deck, at=self.length(-at))}, {self._wheels(step)}"
         end = self.say("end_at", at=self.length(at))
         return f"{end}, {self._wheels(step)}, {self.say('from_front', deck=deck)}"
+
+    def where(self, step: LoadingStep) -> str:
+        """Return how far an item's end toward the truck is from the front of its deck."""
+        at, deck = self.from_front(step), zone_name(self.case, step.deck, self.language)
+        if abs(at) < EVEN_m:
+            return self.say("first_at", deck=deck)
+        if at < 0:
+            return self.say("ahead_of", deck=deck, at=self.length(-at))
+        return f"{self.length(at)} {self.say('from_front', deck=deck)}"
 
     def from_front(self, placed: Placement | LoadingStep) -> float:
         """Return how far behind the front of its deck an item begins; a minus is ahead of it."""

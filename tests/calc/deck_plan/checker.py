@@ -183,7 +183,8 @@ class Standing:
         """Across a crest the belly comes down to a point on the circle of equal tangents."""
         item, deck = self.item, self.deck.name
         half = (item.contacts[-1].offset_m - item.contacts[0].offset_m) / 2
-        drop = half * math.sin(ramp.angle_rad) / (1 + math.cos(ramp.angle_rad))
+        bend = ramp.angle_rad if ramp.crest_rad is None else ramp.crest_rad
+        drop = half * math.sin(bend) / (1 + math.cos(bend))
         if item.clearance_m is not None and item.clearance_m < drop - EPS and self.on(f"ramp_crest:{deck}"):
             yield f"{item.name} touches the crest"
         ends = [math.tan(angle) for angle in (item.approach_rad, item.departure_rad) if angle is not None]

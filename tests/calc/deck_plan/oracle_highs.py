@@ -125,7 +125,7 @@ def comes_up(problem: Problem, deck: Deck, item: Item) -> bool:
         return True
     base = item.contacts[-1].offset_m - item.contacts[0].offset_m
     # the crest stands above the chord between the wheels of an isosceles triangle with the outer angle `angle_rad`
-    inner = math.pi - ramp.angle_rad
+    inner = math.pi - (ramp.angle_rad if ramp.crest_rad is None else ramp.crest_rad)
     crest = base / 2 / math.tan(inner / 2)
     if on(problem, f"ramp_crest:{deck.name}") and item.clearance_m is not None and item.clearance_m < crest:
         return False

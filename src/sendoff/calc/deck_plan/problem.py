@@ -246,12 +246,21 @@ class Ramp:
     wheel_limit_kg: float = INFINITE
     item_limit_kg: float = INFINITE
     """The whole of one item: what a gate or a hinge is rated for."""
+    crest_rad: float | None = None
+    """Between the way up and the end of the deck, where that slopes too; None: the deck is level there."""
 
     def __post_init__(self) -> None:
         if not 0 < self.angle_rad < math.pi / 2:
             raise OutOfRange("ramp: angle_rad", self.angle_rad, "must be between level and upright")
+        if self.crest_rad is not None and not 0 <= self.crest_rad < math.pi / 2:
+            raise OutOfRange("ramp: crest_rad", self.crest_rad, "must be from level to less than upright")
         limit("ramp: wheel_limit_kg", self.wheel_limit_kg)
         limit("ramp: item_limit_kg", self.item_limit_kg)
+
+    @property
+    def at_crest_rad(self) -> float:
+        """How sharply the way bends where it meets the deck."""
+        return self.angle_rad if self.crest_rad is None else self.crest_rad
 
 
 @dataclass(frozen=True, slots=True)

@@ -290,7 +290,7 @@ def barred_from(problem: Problem, item: Item, deck: Deck) -> tuple[str, ...]:
         return ()
     found = []
     base = item.contacts[-1].offset_m - item.contacts[0].offset_m
-    crest = base / 2 * math.tan(deck.ramp.angle_rad / 2)
+    crest = base / 2 * math.tan(deck.ramp.at_crest_rad / 2)
     if item.clearance_m is not None and item.clearance_m < crest - NEAR:
         found.append(f"ramp_crest:{deck.name}")
     ends = [angle for angle in (item.approach_rad, item.departure_rad) if angle is not None]

@@ -38,6 +38,7 @@ def _of_trailer(trailer: TrailerType, file: str) -> Iterator[Fault]:
         named = [
             *way.takes_away,
             *way.headroom,
+            *way.over_front,
             *way.after,
             *(one for row in way.after.values() for one in row),
         ]
