@@ -11,6 +11,7 @@ from sendoff.calc.marking.guard import (
 from sendoff.calc.marking.inspection import (
     chain_wear_check,
     defective_brakes_check,
+    inspection_check,
     inspection_limit,
     inspection_valid_until,
     section_loss_check,
@@ -39,6 +40,7 @@ __all__ = [
     "conspicuity_required",
     "defective_brakes_check",
     "driveaway_lamps",
+    "inspection_check",
     "inspection_limit",
     "inspection_valid_until",
     "lamp_height_check",

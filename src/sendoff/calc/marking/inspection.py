@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from sendoff import tables
-from sendoff.calc.contract import calculation, require_positive
+from sendoff.calc.contract import calculation, require_not_negative, require_positive
 from sendoff.errors import OutOfRange
 from sendoff.tables import Table
 
@@ -64,6 +64,105 @@ def inspection_limit(item: str, table: Table | None = None) -> InspectionLimit:
     return InspectionLimit(
         row["fails_when"], row["limit_m"], row["limit_ratio"], row["limit_s"], row["limit_count"]
     )
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionVerdict:
+    """A measured wear, play or share held against its limit."""
+
+    passes: bool
+    limit_m: float | None
+    limit_ratio: float | None
+    margin_m: float | None
+    """What is left; below zero it is past the limit."""
+    margin_ratio: float | None
+    fails_when: str
+
+
+@calculation(
+    "marking",
+    "measured against the limit: over, at or over, under, at or under, as its row says",
+    tables={"table": "inspection_limits"},
+)
+def inspection_check(
+    item: str,
+    measured_m: float | None = None,
+    measured_ratio: float | None = None,
+    table: Table | None = None,
+) -> InspectionVerdict:
+    """Whether a measured wear, play, thickness or share passes its limit of the periodic inspection.
+
+    Each row says whether it fails over, at or over, under, or at or under its figure.
+
+    Parameters
+    ----------
+    item : str
+        Name in the table: kingpin_wear, jaw_wear, drawbar_slider_play, fifth_wheel_halves_play, tread_annual,
+        lining_air_drum, lining_hydraulic_or_electric, tow_path_stray, coupling_section_loss, roadside_brakes …
+    measured_m : float, optional
+        What was measured, where the limit is a length [m].
+    measured_ratio : float, optional
+        What was found, where the limit is a share [-].
+    table : Table
+        Limits.
+
+    Returns
+    -------
+    InspectionVerdict
+        Whether it passes, the limit, what is left, and when it fails.
+
+    Raises
+    ------
+    OutOfRange
+        If the table has no such item, the item has no figure to measure, or the measure is missing or below zero.
+
+    Notes
+    -----
+    Annual list unless the item says roadside or State. What fails outright (cracks, welds, loose mountings) has no
+    figure.
+
+    Examples
+    --------
+    A kingpin worn exactly 1/8 in fails (this much or more); play of 3/8 in in the pivot passes (more than this).
+
+    >>> inspection_check("kingpin_wear", 0.0254 / 8).passes, inspection_check("fifth_wheel_pivot_play", 0.009525).passes
+    (False, True)
+
+    References
+    ----------
+    .. [1] 49cfr396_appg, list
+    .. [2] comar_11_22_04, wear
+    """
+    row = (table or tables.load("inspection_limits")).row(item=item)
+    fails = row["fails"]
+    if measured_m is not None:
+        require_not_negative(measured_m=measured_m)
+    if measured_ratio is not None:
+        require_not_negative(measured_ratio=measured_ratio)
+    if fails is None or (row["limit_m"] is None and row["limit_ratio"] is None):
+        raise OutOfRange("item", item, f"has no figure to measure: {row['fails_when']}")
+    if row["limit_m"] is not None:
+        if measured_m is None:
+            raise OutOfRange("measured_m", "none", "must be given: this limit is a length")
+        margin = _margin(measured_m, row["limit_m"], fails)
+        return InspectionVerdict(
+            _passes(margin, fails), row["limit_m"], None, margin, None, row["fails_when"]
+        )
+    if measured_ratio is None:
+        raise OutOfRange("measured_ratio", "none", "must be given: this limit is a share")
+    margin = _margin(measured_ratio, row["limit_ratio"], fails)
+    return InspectionVerdict(
+        _passes(margin, fails), None, row["limit_ratio"], None, margin, row["fails_when"]
+    )
+
+
+def _margin(measured: float, limit: float, fails: str) -> float:
+    left = limit - measured if fails.endswith("over") else measured - limit
+    return 0.0 if abs(left) <= 1e-9 * max(limit, 1e-3) else left
+
+
+def _passes(margin: float, fails: str) -> bool:
+    return margin > 0 or (margin == 0 and not fails.startswith("at_or"))
 
 
 @dataclass(frozen=True, slots=True)
