@@ -66,7 +66,7 @@ def test_any_changed_byte_of_any_entry_is_found_at_that_entry(
     text: str = getattr(entries[position], field)
     spot = data.draw(st.integers(0, len(text) - 1))
     other = data.draw(st.characters(codec="utf-8").filter(lambda sign: sign != text[spot]))
-    changed = dataclasses.replace(entries[position], **{field: text[:spot] + other + text[spot + 1 :]})
+    changed = dataclasses.replace(entries[position], **{field: text[:spot] + other + text[spot + 1 :]})  # type: ignore[arg-type]
     spoiled = [*entries[:position], changed, *entries[position + 1 :]]
     broken = first_broken(CHAIN, spoiled, head)
     assert broken is not None

@@ -1,0 +1,1 @@
+"""Reading the books: what pages ask for. Nothing here writes."""

@@ -1,0 +1,1 @@
+"""Writing in the books: each act once, with its link in the unit's chain, in one transaction."""

@@ -1,0 +1,10 @@
+"""What a server (waitress, granian) calls."""
+
+from __future__ import annotations
+
+import os
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "sendoff.web.config")
+application = get_wsgi_application()
