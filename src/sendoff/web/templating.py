@@ -39,8 +39,16 @@ def drawn(drawing: Drawing | str, description: str = "") -> Markup:
     return Markup(svg.replace("<svg", label, 1))  # noqa: S704 (made by drawings/svg.py, which escapes)
 
 
+def drawn_map(drawing: Drawing, told: str) -> Markup:
+    """Return a drawing whose parts are links: a group with a name, not an image, so that the links can be reached."""
+    from markupsafe import escape
+
+    label = f'<svg role="group" aria-label="{escape(told)}"'
+    return Markup(drawing.svg.replace("<svg", label, 1))  # noqa: S704 (made by drawings/svg.py, which escapes)
+
+
 def environment(**options: Any) -> Environment:
     """Return the environment of the templates."""
     made = Environment(**(options | {"undefined": StrictUndefined, "trim_blocks": True, "lstrip_blocks": True}))  # noqa: S701 (Django passes autoescape=True)
-    made.globals |= {"static": static, "url": url, "drawn": drawn}
+    made.globals |= {"static": static, "url": url, "drawn": drawn, "drawn_map": drawn_map}
     return made

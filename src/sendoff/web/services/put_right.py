@@ -8,8 +8,8 @@ from django.db.models import Max
 
 from sendoff.errors import Fault, FaultyInput
 from sendoff.web import lists, stock
-from sendoff.web.models import CheckStanding, Person, PutRightItem, PutRightStep, StoredFile, Unit
-from sendoff.web.services.readings import item_facts
+from sendoff.web.models import Person, PutRightItem, PutRightStep, StoredFile, Unit
+from sendoff.web.services.readings import item_facts, step_facts
 from sendoff.web.services.writing import Told, open_books
 
 
@@ -80,14 +80,6 @@ def step(item: PutRightItem, kind: str, note: str, told: Told, photo: StoredFile
             act=told.act, item=row, kind=kind, note=note, by=person, at=book.at, photo=photo
         )
         book.write(f"put_right.{kind}", told, step_facts(made))
-        if kind == "checked" and row.check_key:
-            # the check that found it is to be read again: what is in order is said by a reading, not by a step
-            CheckStanding.objects.filter(unit=book.unit, check_key=row.check_key, place=row.place).update(again=True)
-
-
-def step_facts(made: PutRightStep) -> dict[str, object]:
-    """Return what the chain says of a step; the audit compares the row with it."""
-    return {"item": made.item.number, "note": made.note, "by": made.by_id, "photo": made.photo_id}
 
 
 def _refuse_step(row: PutRightItem, kind: str, note: str, person: Person, photo: StoredFile | None) -> None:
@@ -98,6 +90,8 @@ def _refuse_step(row: PutRightItem, kind: str, note: str, person: Person, photo:
             raise _refuse("step", "not_put_right_yet")
         if kind == "checked" and row.put_right_by_id == person.pk:
             raise _refuse("step", "same_hand")
+        if kind == "checked" and row.check_key:
+            raise _refuse("step", "read_again")
     if kind == "waived":
         if row.safety or not lists.is_cosmetic(row.kind):
             raise _refuse("step", "never_waived")

@@ -70,6 +70,8 @@ def read(unit: Unit, check: PlannedCheck, answer: Answer, told: Told, today: dat
         _stand(book.unit, check, row)
         if outcome == "not_in_order":
             _open_item(book, check, row, answer)
+        elif outcome == "in_order":
+            _close_item(book, check, row)
 
 
 def facts_of(row: Reading) -> dict[str, object]:
@@ -86,7 +88,7 @@ def facts_of(row: Reading) -> dict[str, object]:
         "most_si": row.most_si,
         "reason": row.reason,
         "tool": row.tool_id,
-        "photo": row.photo_id,
+        "photo": row.photo.digest if row.photo is not None else None,
         "by": row.by_id,
         "second": row.second_id,
         "saw": str(row.saw) if row.saw is not None else None,
@@ -159,6 +161,24 @@ def _open_item(book: Book, check: PlannedCheck, row: Reading, answer: Answer) ->
     PutRightStep.objects.create(act=told.act, item=item, kind="found", by=row.by, at=book.at, note=answer.reason)
 
 
+def _close_item(book: Book, check: PlannedCheck, row: Reading) -> None:
+    """Let a reading in order be the other look at what was put right, if another hand took it."""
+    waiting = PutRightItem.objects.filter(
+        unit=book.unit, check_key=check.key, place=check.place, status="put_right"
+    ).exclude(put_right_by=row.by)
+    for item in waiting:
+        told = Told(uuid.uuid5(row.act, f"checked {item.number}"), row.by, row.taken_at, row.offset_min)
+        item.status = "checked"
+        item.save()
+        made = PutRightStep.objects.create(act=told.act, item=item, kind="checked", by=row.by, at=book.at)
+        book.write("put_right.checked", told, step_facts(made))
+
+
+def step_facts(made: PutRightStep) -> dict[str, object]:
+    """Return what the chain says of a step; the audit compares the row with it."""
+    return {"item": made.item.number, "step": made.kind, "note": made.note, "by": made.by_id, "photo": made.photo.digest if made.photo is not None else None}
+
+
 def item_facts(item: PutRightItem) -> dict[str, object]:
     """Return what the chain says of a put-right item when it is found."""
     return {
@@ -173,4 +193,5 @@ def item_facts(item: PutRightItem) -> dict[str, object]:
         "whose": item.whose,
         "safety": item.safety,
         "found_by": item.found_by_id,
+        "photo": item.photo.digest if item.photo is not None else None,
     }

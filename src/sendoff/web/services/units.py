@@ -20,7 +20,7 @@ from sendoff.web import stock
 from sendoff.web.models import CheckStanding, Person, SheetVersion, Site, Unit
 from sendoff.web.services.writing import Told, open_books, told_now
 
-LIST_MM_A_METER = 16.5
+LIST_PX_A_METER = 20.0
 """Scale of the side views in lists: one for all units, so that a long trailer looks long."""
 
 
@@ -42,7 +42,7 @@ def resolve_text(text: str, name: str) -> AsBuiltUnit:
 def list_view(unit: AsBuiltUnit) -> tuple[str, float]:
     """Return the side view of lists and its width in millimeters of a screen."""
     views = Views(unit)
-    width = (views.rear_m - unit.geometry.front_x_m) * LIST_MM_A_METER * PIXEL_MM + 3.0
+    width = (views.rear_m - unit.geometry.front_x_m) * LIST_PX_A_METER * PIXEL_MM + 3.0
     return small_side(views, "en", width).svg, round(width, 2)
 
 

@@ -1,0 +1,37 @@
+"""The addresses of the yard's pages."""
+
+from __future__ import annotations
+
+from django.urls import path
+
+from sendoff.web.views import inspection, people, put_right, trouble, unit, yard
+
+UNIT = "unit/<str:public_id>/"
+
+urlpatterns = [
+    path("", yard.the_yard, name="yard"),
+    path("put-right/", yard.put_right_all, name="put_right_all"),
+    path("tools/", yard.tools, name="tools"),
+    path("people/", people.people, name="people"),
+    path("sign-in/", people.sign_in, name="sign_in"),
+    path("sign-in/code/", people.second_factor, name="second_factor"),
+    path("sign-out/", people.sign_out, name="sign_out"),
+    path("sign-out/first/", people.sign_out_first, name="sign_out_first"),
+    path("second-factor/", people.second_set_up, name="second_set_up"),
+    path("shift/", people.shift, name="shift"),
+    path("invitation/<str:token>/", people.invitation, name="invitation"),
+    path("reading/", people.reading_way, name="reading_way"),
+    path(UNIT, unit.drawing, name="unit"),
+    path(f"{UNIT}pages/", unit.pages, name="pages"),
+    path(f"{UNIT}history/", unit.history, name="history"),
+    path(f"{UNIT}inspection/", inspection.walk, name="inspection"),
+    path(f"{UNIT}station/<int:number>/", inspection.station, name="station"),
+    path(f"{UNIT}check/<slug:slot>/<slug:name>/<slug:place>/", inspection.check, name="check"),
+    path(f"{UNIT}put-right/", put_right.put_right, name="put_right"),
+    path(f"{UNIT}put-right/new/", put_right.new, name="put_right_new"),
+    path(f"{UNIT}put-right/<int:number>/", put_right.item, name="put_right_item"),
+    path(f"{UNIT}photo/<slug:digest>/", put_right.photo, name="photo"),
+]
+handler400 = trouble.bad_request
+handler404 = trouble.nothing_there
+handler500 = trouble.went_wrong

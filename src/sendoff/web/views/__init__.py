@@ -1,0 +1,1 @@
+"""The pages: each fetches, asks a service to write, and shows."""
