@@ -8,7 +8,7 @@ DEMO    := examples/quillback
 RESULT  := build/demo
 
 .DEFAULT_GOAL := help
-.PHONY: help setup setup-dev demo test check prove bench look docs system lock clean
+.PHONY: help setup setup-dev demo serve test check prove bench look docs system lock clean
 
 help:
 	@$(PYTHON) tools/help.py Makefile
@@ -22,6 +22,10 @@ setup-dev:
 demo: setup  ## turn the demo yard's build sheets into packs in build/demo, and end
 	@$(BIN)/sendoff pack $(DEMO)/sheets/*.toml --catalogue $(DEMO) -o $(RESULT)
 	@$(PYTHON) tools/made.py $(RESULT)
+
+serve: setup  ## open the demo yard's books on this machine, with its units part-way (stop with Ctrl-C)
+	@$(BIN)/sendoff yard demo build/yard $(DEMO)
+	@$(BIN)/sendoff yard serve build/yard
 
 check: setup-dev
 	@$(BIN)/ruff check --quiet .

@@ -25,7 +25,7 @@ def main() -> int:
         return 2
     upgrade = [word for word in sys.argv[1:] if word.startswith("--upgrade")]
     for arguments in (
-        ["--group", "dev", "--extra", "fast", *upgrade, "-o", "requirements-dev.lock"],
+        ["--group", "dev", "--extra", "fast", "--extra", "server", *upgrade, "-o", "requirements-dev.lock"],
         ["--group", "build", "-c", "requirements-dev.lock", *upgrade, "-o", "requirements.lock"],
     ):
         command = [uv, "pip", "compile", "--quiet", *COMMON, "pyproject.toml", *arguments]

@@ -9,7 +9,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from sendoff import __version__
-from sendoff.cli import calc, catalogue, deck, sheets, streams
+from sendoff.cli import calc, catalogue, deck, sheets, streams, yard
 from sendoff.errors import SendoffError, shown
 
 app = typer.Typer(
@@ -41,6 +41,7 @@ sheets.register(app)
 deck.register(app)
 catalogue.register(app)
 calc.register(app)
+yard.register(app)
 
 FAULTY, STOPPED, ENDED = 2, 130, 143
 NOTHING_LEFT = "Stopped. Nothing half-made is left."

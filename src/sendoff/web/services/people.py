@@ -76,7 +76,7 @@ def new_secret() -> str:
 
 def address_of(person: Person, secret: str) -> str:
     """Return the otpauth:// address an authenticator reads from the QR code."""
-    return pyotp.TOTP(secret).provisioning_uri(person.login, issuer_name="Sendoff")
+    return pyotp.TOTP(secret).provisioning_uri(name=person.login, issuer_name="Sendoff")
 
 
 def code_step(secret: str, code: str, after: int = 0) -> int | None:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from django.http import FileResponse, Http404, HttpRequest, HttpResponse
-from django.http.response import HttpResponseBase
+from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_GET, require_http_methods
 
 from sendoff.errors import FaultyInput
@@ -107,13 +106,13 @@ def item(request: HttpRequest, public_id: str, number: int) -> HttpResponse:
 
 @signed_in
 @require_GET
-def photo(request: HttpRequest, public_id: str, digest: str) -> HttpResponseBase:
+def photo(request: HttpRequest, public_id: str, digest: str) -> HttpResponse:
     """Give a photo to whoever may see its unit."""
     _, unit = fetch.unit(request, public_id)
     row = fetch.file(unit, digest)
     path = photos.path_of(row.digest)
     if row.kind != "photo" or not path.is_file():
         raise Http404
-    answer = FileResponse(path.open("rb"), content_type="image/jpeg")
+    answer = HttpResponse(path.read_bytes(), content_type="image/jpeg")
     answer["Cache-Control"] = "private, max-age=86400, immutable"
     return answer

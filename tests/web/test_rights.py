@@ -1,0 +1,118 @@
+"""Every address × every role against a table written by hand (rights.toml): not yours is not there (404)."""
+
+from __future__ import annotations
+
+import io
+import tomllib
+import uuid
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.test import Client
+from django.urls import URLPattern, get_resolver, reverse
+from PIL import Image
+
+from sendoff.web.models import ROLES
+from sendoff.web.services import photos, put_right
+from sendoff.web.services.writing import told_now
+from tests.web.conftest import Cast
+
+TABLE: dict[str, Any] = tomllib.loads((Path(__file__).parent / "rights.toml").read_text(encoding="utf-8"))["page"]
+NAMES = [pattern.name for pattern in get_resolver().url_patterns if isinstance(pattern, URLPattern)]
+
+
+def picture() -> SimpleUploadedFile:
+    out = io.BytesIO()
+    Image.new("RGB", (40, 30), "white").save(out, "JPEG")
+    return SimpleUploadedFile("p.jpg", out.getvalue(), "image/jpeg")
+
+
+@pytest.fixture
+def photo(cast: Cast) -> str:
+    hand = cast.people["yard_hand"]
+    found = put_right.Found(kind="dent", station=cast_station(cast), what="dent in the frame")
+    put_right.find(cast.utility, found, told_now(hand))
+    return photos.keep(cast.utility, picture(), hand).digest
+
+
+def cast_station(cast: Cast) -> str:
+    from sendoff.web import stock
+
+    return stock.built(cast.utility).stations[0].id
+
+
+def address(cast: Cast, name: str, photo: str) -> str:
+    row = TABLE[name]
+    args: list[object] = [cast.utility.public_id] if row.get("of_unit") else []
+    args += [photo if arg == "PHOTO" else arg for arg in row.get("args", [])]
+    if name == "invitation":
+        args = ["no-such-token"]
+    return reverse(name, args=args)
+
+
+def test_every_address_stands_in_the_table_and_no_other() -> None:
+    assert sorted(TABLE) == sorted(str(name) for name in NAMES)
+
+
+@pytest.mark.parametrize("name", sorted(TABLE))
+@pytest.mark.parametrize("role", ROLES)
+def test_who_may_see_a_page(cast: Cast, photo: str, name: str, role: str) -> None:
+    row = TABLE[name]
+    if row.get("anyone"):
+        return
+    answer = cast.client(role).get(address(cast, name, photo))
+    wanted = 200 if role in row["get"] else 404
+    if name == "shift" and wanted == 200:
+        assert answer.status_code == 302, "whoever has no second step yet is led to it"
+        return
+    assert answer.status_code == wanted, (name, role)
+
+
+@pytest.mark.parametrize("name", sorted(TABLE))
+@pytest.mark.parametrize("role", ROLES)
+def test_who_may_act_on_a_page(cast: Cast, photo: str, name: str, role: str) -> None:
+    """An empty act: who may not act gets 404 (405 where nobody acts); who may gets past the right, and is refused
+    for what is missing."""
+    row = TABLE[name]
+    if row.get("anyone"):
+        return
+    answer = cast.client(role).post(address(cast, name, photo), {"act": str(uuid.uuid4())})
+    if "post" not in row:
+        assert answer.status_code == 405, (name, role)
+    elif role not in row["post"]:
+        assert answer.status_code == 404, (name, role)
+    else:
+        assert answer.status_code in {302, 403, 422}, (name, role, answer.status_code)
+
+
+@pytest.mark.parametrize("name", sorted(name for name, row in TABLE.items() if row.get("of_unit")))
+def test_a_unit_of_another_site_is_not_there(cast: Cast, photo: str, name: str) -> None:
+    stranger = cast.client("stranger")
+    assert stranger.get(address(cast, name, photo)).status_code == 404
+    if "post" in TABLE[name]:
+        assert stranger.post(address(cast, name, photo)).status_code == 404
+
+
+@pytest.mark.parametrize("name", sorted(TABLE))
+def test_whoever_is_not_signed_in_is_asked_to(cast: Cast, photo: str, name: str) -> None:
+    answer = Client().get(address(cast, name, photo))
+    if TABLE[name].get("anyone"):
+        assert answer.status_code in {200, 302, 404, 405}
+    else:
+        assert answer.status_code == 302
+        assert answer.headers["Location"].startswith("/sign-in/?next=")
+
+
+def test_a_guessed_unit_item_or_photo_is_not_there(cast: Cast, photo: str) -> None:
+    client = cast.client("yard_hand")
+    for path in (
+        "/unit/AAAAAAAAAA/",
+        f"/unit/{cast.tilt.public_id}/photo/{photo}/",
+        f"/unit/{cast.tilt.public_id}/put-right/1/",
+        f"/unit/{cast.utility.public_id}/put-right/99/",
+        f"/unit/{cast.utility.public_id}/station/99/",
+        f"/unit/{cast.utility.public_id}/check/tires/pressure/left_9/",
+    ):
+        assert client.get(path).status_code == 404, path
