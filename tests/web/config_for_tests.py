@@ -19,7 +19,9 @@ EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "quillback"
 if EXAMPLE.is_dir():
     for name in ("catalogue", "yard.toml", "sheets", "trucks", "cargo"):
         (FOLDER / name).symlink_to(EXAMPLE / name)
-for variable in [name for name in os.environ if name.startswith("SENDOFF_") and name != "SENDOFF_TEST_DATABASE"]:
+for variable in [
+    name for name in os.environ if name.startswith("SENDOFF_") and name != "SENDOFF_TEST_DATABASE"
+]:
     del os.environ[variable]
 os.environ.pop("SENDOFF_TEST_DATABASE", None)
 os.environ["SENDOFF_YARD"] = str(FOLDER)

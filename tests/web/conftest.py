@@ -58,7 +58,7 @@ def make_cast() -> None:
     for number, kind in enumerate(("tire_gauge", "torque_wrench", "tape_measure", "voltmeter"), start=1):
         Tool.objects.create(site=site, code=f"T-{number:02d}", kind=kind, good_until=good)
     units.add(site, sheet("qb-0107"), "qb-0107.toml", None)
-    units.add(site, sheet("qb-0203"), "qb-0203.toml", None)
+    units.add(site, sheet("qb-0207"), "qb-0207.toml", None)
 
 
 @pytest.fixture(scope="session")
@@ -77,7 +77,7 @@ def cast(db: None) -> Cast:
     units_by_number = {unit.number: unit for unit in Unit.objects.select_related("site")}
     sites = {site.name: site for site in Site.objects.all()}
     return Cast(
-        sites["Tamarack Ferry"], sites["Alder Flat"], people, units_by_number["QB-0107"], units_by_number["QB-0203"],
+        sites["Tamarack Ferry"], sites["Alder Flat"], people, units_by_number["QB-0107"], units_by_number["QB-0207"],
         {tool.kind: tool for tool in Tool.objects.all()},
     )  # fmt: skip
 

@@ -19,7 +19,9 @@ from sendoff.web.services import photos, put_right
 from sendoff.web.services.writing import told_now
 from tests.web.conftest import Cast
 
-TABLE: dict[str, Any] = tomllib.loads((Path(__file__).parent / "rights.toml").read_text(encoding="utf-8"))["page"]
+TABLE: dict[str, Any] = tomllib.loads((Path(__file__).parent / "rights.toml").read_text(encoding="utf-8"))[
+    "page"
+]
 NAMES = [pattern.name for pattern in get_resolver().url_patterns if isinstance(pattern, URLPattern)]
 
 

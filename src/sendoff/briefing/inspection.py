@@ -135,7 +135,7 @@ def as_asked(check: PlannedCheck, unit: str) -> tuple[float | None, float | None
     own = (
         units.Quantity(kind, check.target_given, check.target_si or 0.0).unit if check.target_given else unit
     )
-    if own == unit or unit == "ft":
+    if unit in {own, "ft"}:
         return check.least_si, check.most_si
     least = min(check.least_si, shown(check.least_si)) if check.least_si is not None else None
     most = max(check.most_si, shown(check.most_si)) if check.most_si is not None else None

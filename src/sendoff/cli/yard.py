@@ -24,7 +24,9 @@ def register(app: typer.Typer) -> None:
 @commands.command("init", short_help="Make a yard: settings, secret, starter catalogue, first person.")
 def init(
     folder: Folder,
-    name: Annotated[str, typer.Option("--name", help="Who is let in first, to let in the others.")] = "The office",
+    name: Annotated[
+        str, typer.Option("--name", help="Who is let in first, to let in the others.")
+    ] = "The office",
     login: Annotated[str, typer.Option("--login", help="The name that person signs in with.")] = "office",
 ) -> None:
     """Make a yard in a folder; an existing catalogue is kept."""
@@ -69,7 +71,8 @@ def audit(
 
 @commands.command("backup", short_help="Write the whole yard into one file.")
 def backup(
-    folder: Folder, out: Annotated[Path, typer.Argument(metavar="FILE", help="Such as yard-2026-11-25.tar.gz.")]
+    folder: Folder,
+    out: Annotated[Path, typer.Argument(metavar="FILE", help="Such as yard-2026-11-25.tar.gz.")],
 ) -> None:
     """Write books, media, catalogue and settings into one file, while the yard is served."""
     from sendoff.web import yards
@@ -90,7 +93,9 @@ def restore(
 @commands.command("demo", short_help="Make the demo yard with its units part-way.")
 def demo(
     folder: Folder,
-    example: Annotated[Path, typer.Argument(metavar="EXAMPLE", help="The example yard (examples/quillback).")],
+    example: Annotated[
+        Path, typer.Argument(metavar="EXAMPLE", help="The example yard (examples/quillback).")
+    ],
 ) -> None:
     """Make a yard from an example, with people, tools and units part-way; what it says is how to sign in."""
     from sendoff.web import demo as made

@@ -1,4 +1,4 @@
-"""The plan on a screen: the walk solid where it is walked and dashed ahead, its stations as links that show their state."""
+"""The plan on a screen: the walk solid where walked and dashed ahead, its stations as links that show their state."""
 
 from __future__ import annotations
 
@@ -35,7 +35,11 @@ class StationMark:
 
 
 def screen_map(
-    views: Views, language: str, marks: Mapping[int, StationMark], width_mm: float = 184.0, gap_mm: float = GAP_MM
+    views: Views,
+    language: str,
+    marks: Mapping[int, StationMark],
+    width_mm: float = 184.0,
+    gap_mm: float = GAP_MM,
 ) -> Drawing:
     """Return the plan with the walk; each station is a link to its page."""
     geometry = views.geometry
@@ -54,7 +58,9 @@ def screen_map(
         canvas.leader(stop.ring, stop.target, _LEADER)
     for stop in standing:
         _station(canvas, stop.number, stop.ring, marks[stop.number])
-    return canvas.done("", say("drawing.shows.map", language, type=views.unit.type_name[language], stations=""))
+    return canvas.done(
+        "", say("drawing.shows.map", language, type=views.unit.type_name[language], stations="")
+    )
 
 
 def _lap(canvas: Canvas, lap: Lap, walked: float) -> None:
@@ -105,6 +111,3 @@ def ruler(mm_a_meter: float, feet: int, step: int = 10) -> str:
             words = {"x": number(x), "y": "2.6", "text-anchor": "middle", "font-size": "3", "fill": INK}
             ET.SubElement(canvas.root, "text", words | {"font-family": "Source Sans Pro"}).text = str(mark)
     return canvas.done("", "").svg
-
-
-

@@ -45,9 +45,14 @@ def make(folder: Path, example: Path, say: Say) -> None:
     yards.lay_out(folder)
     yards.prepare(folder)
     yards.migrate()
+    from django.db import transaction
+
     from sendoff.web.models import Person
 
-    codes = _Demo(folder).fill(say) if not Person.objects.exists() else ()
+    codes: Sequence[str] = ()
+    if not Person.objects.exists():
+        with transaction.atomic():  # whole or not at all, and one flush to the disk instead of hundreds
+            codes = _Demo(folder).fill(say)
     say(f"The demo yard stands in {folder}. Everybody signs in with the password: {PASSWORD}")
     for login, name, role, _ in PEOPLE:
         say(f"  {login:<6}{name}, {role.replace('_', ' ')}")
@@ -67,12 +72,15 @@ class _Demo:
         from sendoff.web.services import units
 
         yard = load(self.folder / "catalogue").yard
-        site = Site.objects.create(name=str(yard.address[-1]), zone=str(yard.zone), telephone=str(yard.telephone))
+        site = Site.objects.create(
+            name=str(yard.address[-1]), zone=str(yard.zone), telephone=str(yard.telephone)
+        )
         people, codes = self._people(site)
         tools = self._tools(site)
-        rows = []
-        for path in sorted((self.folder / "sheets").glob("*.toml")):
-            rows.append(units.add(site, path.read_text(encoding="utf-8"), path.name, people["june"]))
+        rows = [
+            units.add(site, path.read_text(encoding="utf-8"), path.name, people["june"])
+            for path in sorted((self.folder / "sheets").glob("*.toml"))
+        ]
         shares = (0.45, 0.0, 1.0, 0.12)
         for number, unit in enumerate(rows):
             _Hand(unit, people, tools).inspect(shares[number % len(shares)], odd=number % 4 in {0, 3})
@@ -148,7 +156,7 @@ class _Hand:
         now = datetime.datetime.now(tz=datetime.UTC)
         answer = Answer(
             outcome="in_order", given=given, tool=self.tools.get(check.tool or ""),
-            second=self.people["del"] if check.hands == 2 and by.login != "del" else None,  # noqa: PLR2004
+            second=self.people["del"] if check.hands == 2 and by.login != "del" else None,
         )  # fmt: skip
         read(self.unit, check, answer, Told(uuid.uuid4(), by, now, -360), now.date())
 
@@ -159,7 +167,11 @@ class _Hand:
 
         station = stock.built(self.unit).stations[check.station - 1].id
         found = put_right.Found(
-            kind="scratch_primer", station=station, what="Scratch behind the jack", size="3 in", whose="haulaway"
+            kind="scratch_primer",
+            station=station,
+            what="Scratch behind the jack",
+            size="3 in",
+            whose="haulaway",
         )
         put_right.find(self.unit, found, told_now(self.people["rosa"]))
         item = self.unit.put_right.order_by("-number").first()

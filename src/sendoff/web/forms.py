@@ -6,7 +6,9 @@ import datetime
 import unicodedata
 import uuid
 from collections.abc import Collection
+from typing import Any
 
+from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest
 from django.utils import timezone
 
@@ -23,6 +25,7 @@ class Sent:
 
     def __init__(self, request: HttpRequest) -> None:
         self._fields = request.POST
+        self._files = request.FILES
         self.faults: list[Fault] = []
 
     def refuse(self, field: str, why: str) -> None:
@@ -57,7 +60,7 @@ class Sent:
     def number(self, field: str, least: int, most: int) -> int:
         """Return a whole number."""
         given = self._fields.get(field, "").strip()
-        if not (given.isascii() and given.isdecimal() and len(given) < 10 and least <= int(given) <= most):  # noqa: PLR2004
+        if not (given.isascii() and given.isdecimal() and len(given) < 10 and least <= int(given) <= most):
             self.refuse(field, "no_number")
             return least
         return int(given)
@@ -76,6 +79,11 @@ class Sent:
         except ValueError:
             self.refuse(field, "no_day")
             return None
+
+    def photo(self, field: str = "photo") -> UploadedFile[Any] | None:
+        """Return the photo that was sent along, or None."""
+        found = self._files.get(field)
+        return found if isinstance(found, UploadedFile) and found.size else None
 
     def identity(self, field: str) -> uuid.UUID | None:
         """Return an id made elsewhere, or None."""

@@ -1,4 +1,4 @@
-"""What happens around every page: headers, the end of sessions left alone, plain words where the books do not answer."""
+"""What happens around every page: headers, the end of idle sessions, plain words where the books do not answer."""
 
 from __future__ import annotations
 
@@ -15,20 +15,19 @@ from sendoff.web.stock import yard_settings
 
 Answer = Callable[[HttpRequest], HttpResponse]
 
-CONTENT_SECURITY_POLICY: Final = "; ".join(
-    (
-        "default-src 'none'",
-        "script-src 'self'",
-        "style-src 'self'",
-        "img-src 'self' blob:",
-        "font-src 'self'",
-        "connect-src 'self'",
-        "manifest-src 'self'",
-        "form-action 'self'",
-        "frame-ancestors 'none'",
-        "base-uri 'none'",
-    )
+_POLICY: Final = (
+    "default-src 'none'",
+    "script-src 'self'",
+    "style-src 'self'",
+    "img-src 'self' blob:",
+    "font-src 'self'",
+    "connect-src 'self'",
+    "manifest-src 'self'",
+    "form-action 'self'",
+    "frame-ancestors 'none'",
+    "base-uri 'none'",
 )
+CONTENT_SECURITY_POLICY: Final = "; ".join(_POLICY)
 
 
 def headers(get_response: Answer) -> Answer:
@@ -39,7 +38,6 @@ def headers(get_response: Answer) -> Answer:
         response.headers.setdefault("Content-Security-Policy", CONTENT_SECURITY_POLICY)
         response.headers.setdefault("Permissions-Policy", "camera=(self), geolocation=(), microphone=()")
         response.headers.setdefault("Cross-Origin-Resource-Policy", "same-origin")
-        response.headers.setdefault("X-Frame-Options", "DENY")
         response.headers.setdefault("Cache-Control", "private, no-cache")
         return response
 

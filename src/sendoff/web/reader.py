@@ -43,7 +43,9 @@ LANGUAGE_COOKIE: Final = "sendoff-language"
 def _language_asked(request: HttpRequest) -> Language:
     asked = request.COOKIES.get(LANGUAGE_COOKIE, "")
     if asked not in LANGUAGES:
-        wanted = [piece.strip()[:2].lower() for piece in request.headers.get("Accept-Language", "").split(",")]
+        wanted = [
+            piece.strip()[:2].lower() for piece in request.headers.get("Accept-Language", "").split(",")
+        ]
         asked = next((code for code in wanted if code in LANGUAGES), "en")
     return "es" if asked == "es" else "en"
 

@@ -28,7 +28,7 @@ LOOKS_AGAIN_S: Final = 5.0
 
 def yard_settings() -> Settings:
     """Return the settings of this yard's server."""
-    return cast("Settings", django_settings.YARD)
+    return django_settings.YARD
 
 
 class _Shelf:

@@ -49,6 +49,8 @@ def drawn_map(drawing: Drawing, told: str) -> Markup:
 
 def environment(**options: Any) -> Environment:
     """Return the environment of the templates."""
-    made = Environment(**(options | {"undefined": StrictUndefined, "trim_blocks": True, "lstrip_blocks": True}))  # noqa: S701 (Django passes autoescape=True)
+    made = Environment(  # noqa: S701 (Django passes autoescape=True, see config.py)
+        **(options | {"undefined": StrictUndefined, "trim_blocks": True, "lstrip_blocks": True})
+    )
     made.globals |= {"static": static, "url": url, "drawn": drawn, "drawn_map": drawn_map}
     return made

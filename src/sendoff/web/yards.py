@@ -20,8 +20,8 @@ from sendoff.errors import CannotWrite, Fault, FaultyInput, SendoffError
 
 Say = Callable[[str], object]
 SERVER: Final = """\
-# How this yard's server runs; sendoff/settings.py says what else may stand here. A variable SENDOFF_PORT, SENDOFF_DATABASE …
-# wins over this file. What is secret is in the file `secret` beside it, which only its owner may read.
+# How this yard's server runs; sendoff/settings.py says what else may stand here. A variable such as
+# SENDOFF_PORT wins over this file. What is secret is in the file `secret` beside it, which only its owner may read.
 port = 8400
 # names = ["yard.example.com"]            # the names under which people reach it
 # https = true                            # once they reach it over HTTPS; cookies are then sent over nothing else
@@ -64,7 +64,9 @@ def lay_out(folder: Path) -> list[str]:
                 file.write(secrets.token_urlsafe(48) + "\n")
             made.append(settings.SECRET)
     except OSError as error:
-        raise CannotWrite(f"{folder}: cannot be written ({error.strerror or error}). Name another folder.") from None
+        raise CannotWrite(
+            f"{folder}: cannot be written ({error.strerror or error}). Name another folder."
+        ) from None
     return made
 
 
@@ -113,7 +115,9 @@ def serve(folder: Path, say: Say) -> None:
     sealing.start()
     say(f"The yard is open at {address(folder)} (stop with Ctrl-C)")
     if found.host not in {"127.0.0.1", "localhost"} and not found.https:
-        say("It is reached over plain HTTP: passwords can be read on the way. docs/yard.md says how to mend that.")
+        say(
+            "It is reached over plain HTTP: passwords can be read on the way. docs/yard.md says how to mend that."
+        )
     try:
         waitress.serve(
             application, host=found.host, port=found.port, threads=found.threads, ident="", channel_timeout=60,
@@ -165,7 +169,7 @@ def add(folder: Path, sheets: list[Path], site_name: str | None, say: Say) -> in
 
 
 def audit(folder: Path, language: str, say: Say) -> int:
-    """Say of every unit whether its chain holds, and name the first broken link; exit code 1 when something does not."""
+    """Say of every unit whether its chain holds, and name the first broken link; exit code 1 when one does not."""
     prepare(folder)
     from sendoff.phrases import say as phrase
     from sendoff.web.models import Checkpoint, Link, Unit
@@ -180,7 +184,11 @@ def audit(folder: Path, language: str, say: Say) -> int:
     if found:
         say(phrase("books.does_not", language, n=found))
         return 1
-    counts = {"units": Unit.objects.count(), "links": Link.objects.count(), "checkpoints": Checkpoint.objects.count()}
+    counts = {
+        "units": Unit.objects.count(),
+        "links": Link.objects.count(),
+        "checkpoints": Checkpoint.objects.count(),
+    }
     say(phrase("books.all_hold", language, **counts))
     if last is not None:
         say(phrase("books.said", language, digest=last.digest))
@@ -205,14 +213,26 @@ def backup(folder: Path, out: Path, say: Say) -> None:
             descriptor = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
             with os.fdopen(descriptor, "wb") as raw, tarfile.open(fileobj=raw, mode="w:gz") as archive:
                 archive.add(copy, BOOKS if copy.suffix == ".sqlite3" else DUMP)
-                for name in (settings.FILE, settings.SECRET, "yard.toml", "catalogue", "trucks", "cargo", "media"):
+                for name in (
+                    settings.FILE,
+                    settings.SECRET,
+                    "yard.toml",
+                    "catalogue",
+                    "trucks",
+                    "cargo",
+                    "media",
+                ):
                     if (folder / name).exists():
                         archive.add((folder / name).resolve(), name)
         beside.replace(out)
     except OSError as error:
         beside.unlink(missing_ok=True)
-        raise CannotWrite(f"{out}: cannot be written ({error.strerror or error}). Nothing was left.") from None
-    say(f"wrote {out}, {out.stat().st_size / 1e6:,.1f} MB. It holds the yard's secret: keep it like the books.")
+        raise CannotWrite(
+            f"{out}: cannot be written ({error.strerror or error}). Nothing was left."
+        ) from None
+    say(
+        f"wrote {out}, {out.stat().st_size / 1e6:,.1f} MB. It holds the yard's secret: keep it like the books."
+    )
 
 
 def _copy_of_books(found: settings.Settings, scratch: Path) -> Path:
@@ -221,9 +241,14 @@ def _copy_of_books(found: settings.Settings, scratch: Path) -> Path:
         _postgres("pg_dump", found.database, "--format=custom", "--no-owner", f"--file={copy}")
         return copy
     if not found.books.is_file():
-        raise FaultyInput(Fault(str(found.books), "", "", "there are no books", "Run sendoff yard init first."))
+        raise FaultyInput(
+            Fault(str(found.books), "", "", "there are no books", "Run sendoff yard init first.")
+        )
     copy = scratch / "yard.sqlite3"
-    with closing(sqlite3.connect(found.books, timeout=30)) as source, closing(sqlite3.connect(copy)) as target:
+    with (
+        closing(sqlite3.connect(found.books, timeout=30)) as source,
+        closing(sqlite3.connect(copy)) as target,
+    ):
         source.backup(target)
     return copy
 
@@ -231,8 +256,12 @@ def _copy_of_books(found: settings.Settings, scratch: Path) -> Path:
 def _postgres(program: str, database: str, *words: str) -> None:
     found = shutil.which(program)
     if found is None:
-        raise SendoffError(f"{program} is not here. Install PostgreSQL's client programs (Debian: postgresql-client).")
-    done = subprocess.run([found, *words, f"--dbname={database}"], capture_output=True, text=True, check=False)  # noqa: S603
+        raise SendoffError(
+            f"{program} is not here. Install PostgreSQL's client programs (Debian: postgresql-client)."
+        )
+    done = subprocess.run(  # noqa: S603 (a program of PostgreSQL, with words of ours)
+        [found, *words, f"--dbname={database}"], capture_output=True, text=True, check=False
+    )
     if done.returncode:
         raise SendoffError(f"{program}: {done.stderr.strip().splitlines()[-1] if done.stderr else 'failed'}")
 
@@ -247,13 +276,21 @@ def restore(archive: Path, folder: Path, say: Say) -> None:
             packed.extractall(folder, filter="data")
     except (OSError, tarfile.TarError) as error:
         shutil.rmtree(folder, ignore_errors=True)
-        raise FaultyInput(Fault(str(archive), "", "", f"it cannot be unpacked: {error}", "Give a whole backup.")) from None
+        raise FaultyInput(
+            Fault(str(archive), "", "", f"it cannot be unpacked: {error}", "Give a whole backup.")
+        ) from None
     (folder / settings.SECRET).chmod(0o600)
     found = settings.load(folder)
     if (folder / DUMP).is_file():
         if not found.database:
             raise FaultyInput(
-                Fault(str(folder), "database", "", "the backup is of PostgreSQL", "Set SENDOFF_DATABASE to an empty one.")
+                Fault(
+                    str(folder),
+                    "database",
+                    "",
+                    "the backup is of PostgreSQL",
+                    "Set SENDOFF_DATABASE to an empty one.",
+                )
             )
         _postgres("pg_restore", found.database, "--no-owner", "--exit-on-error", str(folder / DUMP))
     say(f"restored into {folder}. Look at it with: sendoff yard audit {folder}")

@@ -7,461 +7,882 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
-    dependencies = [
-    ]
+    dependencies = []
 
     operations = [
         migrations.CreateModel(
-            name='Person',
+            name="Person",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('password', models.CharField(max_length=128, verbose_name='password')),
-                ('last_login', models.DateTimeField(blank=True, null=True, verbose_name='last login')),
-                ('login', models.CharField(max_length=80, unique=True)),
-                ('name', models.CharField(max_length=80)),
-                ('role', models.CharField(choices=[('yard_hand', 'yard_hand'), ('representative', 'representative'), ('engineer', 'engineer'), ('office', 'office')], max_length=20)),
-                ('language', models.CharField(choices=[('en', 'en'), ('es', 'es')], default='en', max_length=2)),
-                ('units', models.CharField(choices=[('us', 'us'), ('metric', 'metric')], default='us', max_length=6)),
-                ('dark', models.BooleanField(default=False)),
-                ('is_active', models.BooleanField(default=True)),
-                ('totp_secret', models.CharField(blank=True, default='', max_length=64)),
-                ('totp_last_step', models.BigIntegerField(default=0)),
-                ('recovery', models.JSONField(default=list)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("password", models.CharField(max_length=128, verbose_name="password")),
+                ("last_login", models.DateTimeField(blank=True, null=True, verbose_name="last login")),
+                ("login", models.CharField(max_length=80, unique=True)),
+                ("name", models.CharField(max_length=80)),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[
+                            ("yard_hand", "yard_hand"),
+                            ("representative", "representative"),
+                            ("engineer", "engineer"),
+                            ("office", "office"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "language",
+                    models.CharField(choices=[("en", "en"), ("es", "es")], default="en", max_length=2),
+                ),
+                (
+                    "units",
+                    models.CharField(
+                        choices=[("us", "us"), ("metric", "metric")], default="us", max_length=6
+                    ),
+                ),
+                ("dark", models.BooleanField(default=False)),
+                ("is_active", models.BooleanField(default=True)),
+                ("totp_secret", models.CharField(blank=True, default="", max_length=64)),
+                ("totp_last_step", models.BigIntegerField(default=0)),
+                ("recovery", models.JSONField(default=list)),
             ],
         ),
         migrations.CreateModel(
-            name='Checkpoint',
+            name="Checkpoint",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('number', models.PositiveIntegerField(unique=True)),
-                ('at', models.CharField(max_length=40)),
-                ('previous', models.CharField(blank=True, max_length=64)),
-                ('heads', models.JSONField()),
-                ('digest', models.CharField(max_length=64)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("number", models.PositiveIntegerField(unique=True)),
+                ("at", models.CharField(max_length=40)),
+                ("previous", models.CharField(blank=True, max_length=64)),
+                ("heads", models.JSONField()),
+                ("digest", models.CharField(max_length=64)),
             ],
         ),
         migrations.CreateModel(
-            name='Guess',
+            name="Guess",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('key', models.CharField(max_length=120, unique=True)),
-                ('count', models.PositiveIntegerField(default=0)),
-                ('since', models.DateTimeField()),
-                ('locked_until', models.DateTimeField(null=True)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("key", models.CharField(max_length=120, unique=True)),
+                ("count", models.PositiveIntegerField(default=0)),
+                ("since", models.DateTimeField()),
+                ("locked_until", models.DateTimeField(null=True)),
             ],
         ),
         migrations.CreateModel(
-            name='Site',
+            name="Site",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('name', models.CharField(max_length=80, unique=True)),
-                ('zone', models.CharField(max_length=64)),
-                ('telephone', models.CharField(max_length=40)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("name", models.CharField(max_length=80, unique=True)),
+                ("zone", models.CharField(max_length=64)),
+                ("telephone", models.CharField(max_length=40)),
             ],
         ),
         migrations.CreateModel(
-            name='PutRightItem',
+            name="PutRightItem",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('station', models.CharField(max_length=48)),
-                ('slot', models.CharField(blank=True, max_length=48)),
-                ('place', models.CharField(blank=True, max_length=100)),
-                ('check_key', models.CharField(blank=True, max_length=100)),
-                ('kind', models.CharField(max_length=32)),
-                ('what', models.TextField(blank=True)),
-                ('size', models.CharField(blank=True, max_length=40)),
-                ('whose', models.CharField(max_length=20)),
-                ('safety', models.BooleanField()),
-                ('status', models.CharField(choices=[('found', 'found'), ('put_right', 'put_right'), ('checked', 'checked'), ('waived', 'waived')], default='found', max_length=12)),
-                ('at', models.DateTimeField()),
-                ('found_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('put_right_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("station", models.CharField(max_length=48)),
+                ("slot", models.CharField(blank=True, max_length=48)),
+                ("place", models.CharField(blank=True, max_length=100)),
+                ("check_key", models.CharField(blank=True, max_length=100)),
+                ("kind", models.CharField(max_length=32)),
+                ("what", models.TextField(blank=True)),
+                ("size", models.CharField(blank=True, max_length=40)),
+                ("whose", models.CharField(max_length=20)),
+                ("safety", models.BooleanField()),
+                (
+                    "status",
+                    models.CharField(
+                        choices=[
+                            ("found", "found"),
+                            ("put_right", "put_right"),
+                            ("checked", "checked"),
+                            ("waived", "waived"),
+                        ],
+                        default="found",
+                        max_length=12,
+                    ),
+                ),
+                ("at", models.DateTimeField()),
+                (
+                    "found_by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "put_right_by",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Shift',
+            name="Shift",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('session', models.CharField(max_length=64, unique=True)),
-                ('pin', models.CharField(max_length=128)),
-                ('ends', models.DateTimeField()),
-                ('wrong', models.PositiveSmallIntegerField(default=0)),
-                ('person', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("session", models.CharField(max_length=64, unique=True)),
+                ("pin", models.CharField(max_length=128)),
+                ("ends", models.DateTimeField()),
+                ("wrong", models.PositiveSmallIntegerField(default=0)),
+                (
+                    "person",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, to=settings.AUTH_USER_MODEL
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Invitation',
+            name="Invitation",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('digest', models.CharField(max_length=64, unique=True)),
-                ('name', models.CharField(max_length=80)),
-                ('login', models.CharField(max_length=80)),
-                ('role', models.CharField(choices=[('yard_hand', 'yard_hand'), ('representative', 'representative'), ('engineer', 'engineer'), ('office', 'office')], max_length=20)),
-                ('language', models.CharField(choices=[('en', 'en'), ('es', 'es')], default='en', max_length=2)),
-                ('ends', models.DateTimeField()),
-                ('used', models.DateTimeField(null=True)),
-                ('by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
-                ('site', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to='yard.site')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("digest", models.CharField(max_length=64, unique=True)),
+                ("name", models.CharField(max_length=80)),
+                ("login", models.CharField(max_length=80)),
+                (
+                    "role",
+                    models.CharField(
+                        choices=[
+                            ("yard_hand", "yard_hand"),
+                            ("representative", "representative"),
+                            ("engineer", "engineer"),
+                            ("office", "office"),
+                        ],
+                        max_length=20,
+                    ),
+                ),
+                (
+                    "language",
+                    models.CharField(choices=[("en", "en"), ("es", "es")], default="en", max_length=2),
+                ),
+                ("ends", models.DateTimeField()),
+                ("used", models.DateTimeField(null=True)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                ("site", models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to="yard.site")),
             ],
         ),
         migrations.AddField(
-            model_name='person',
-            name='sites',
-            field=models.ManyToManyField(related_name='people', to='yard.site'),
+            model_name="person",
+            name="sites",
+            field=models.ManyToManyField(related_name="people", to="yard.site"),
         ),
         migrations.CreateModel(
-            name='StoredFile',
+            name="StoredFile",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('digest', models.CharField(max_length=64)),
-                ('kind', models.CharField(choices=[('photo', 'photo'), ('frozen', 'frozen')], max_length=20)),
-                ('size', models.PositiveIntegerField()),
-                ('width', models.PositiveIntegerField(default=0)),
-                ('height', models.PositiveIntegerField(default=0)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("digest", models.CharField(max_length=64)),
+                ("kind", models.CharField(choices=[("photo", "photo"), ("frozen", "frozen")], max_length=20)),
+                ("size", models.PositiveIntegerField()),
+                ("width", models.PositiveIntegerField(default=0)),
+                ("height", models.PositiveIntegerField(default=0)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='PutRightStep',
+            name="PutRightStep",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('kind', models.CharField(choices=[('found', 'found'), ('put_right', 'put_right'), ('checked', 'checked'), ('not_yet', 'not_yet'), ('waived', 'waived')], max_length=12)),
-                ('note', models.TextField(blank=True)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('item', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='steps', to='yard.putrightitem')),
-                ('photo', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to='yard.storedfile')),
-            ],
-        ),
-        migrations.AddField(
-            model_name='putrightitem',
-            name='photo',
-            field=models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to='yard.storedfile'),
-        ),
-        migrations.CreateModel(
-            name='Tool',
-            fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('code', models.CharField(max_length=20)),
-                ('kind', models.CharField(max_length=48)),
-                ('good_until', models.DateField(null=True)),
-                ('away', models.BooleanField(default=False)),
-                ('site', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='tools', to='yard.site')),
-            ],
-        ),
-        migrations.CreateModel(
-            name='Unit',
-            fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('public_id', models.CharField(max_length=10, unique=True)),
-                ('number', models.CharField(max_length=60, unique=True)),
-                ('vin', models.CharField(max_length=17, unique=True)),
-                ('type', models.CharField(max_length=48)),
-                ('owner', models.CharField(max_length=600)),
-                ('as_built', models.TextField()),
-                ('digest', models.CharField(max_length=64)),
-                ('silhouette', models.TextField()),
-                ('silhouette_mm', models.FloatField()),
-                ('leaves_on', models.DateField(null=True)),
-                ('collects', models.CharField(max_length=16)),
-                ('left_at', models.DateTimeField(null=True)),
-                ('found_by', models.TextField()),
-                ('waits_for', models.CharField(default='inspection', max_length=32)),
-                ('waits_told', models.JSONField(default=dict)),
-                ('turn', models.CharField(default='yard_hand', max_length=20)),
-                ('chain_number', models.PositiveIntegerField(default=0)),
-                ('chain_digest', models.CharField(max_length=64)),
-                ('site', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='units', to='yard.site')),
-            ],
-        ),
-        migrations.CreateModel(
-            name='TruckCheck',
-            fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('truck', models.JSONField()),
-                ('plate', models.CharField(blank=True, max_length=20)),
-                ('at_gate', models.BooleanField(default=False)),
-                ('verdict', models.CharField(choices=[('within', 'within'), ('tight', 'tight'), ('over', 'over'), ('unknown', 'unknown')], max_length=8)),
-                ('found', models.JSONField(default=list)),
-                ('not_checked', models.JSONField(default=list)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='truck_checks', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[
+                            ("found", "found"),
+                            ("put_right", "put_right"),
+                            ("checked", "checked"),
+                            ("not_yet", "not_yet"),
+                            ("waived", "waived"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("note", models.TextField(blank=True)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "item",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="steps",
+                        to="yard.putrightitem",
+                    ),
+                ),
+                (
+                    "photo",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to="yard.storedfile"
+                    ),
+                ),
             ],
         ),
         migrations.AddField(
-            model_name='storedfile',
-            name='unit',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='files', to='yard.unit'),
+            model_name="putrightitem",
+            name="photo",
+            field=models.ForeignKey(
+                null=True, on_delete=django.db.models.deletion.PROTECT, to="yard.storedfile"
+            ),
         ),
         migrations.CreateModel(
-            name='SheetVersion',
+            name="Tool",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('act', models.UUIDField(default=uuid.uuid4, unique=True)),
-                ('number', models.PositiveIntegerField()),
-                ('text', models.TextField()),
-                ('as_built', models.TextField()),
-                ('digest', models.CharField(max_length=64)),
-                ('reason', models.TextField(blank=True)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sheets', to='yard.unit')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("code", models.CharField(max_length=20)),
+                ("kind", models.CharField(max_length=48)),
+                ("good_until", models.DateField(null=True)),
+                ("away", models.BooleanField(default=False)),
+                (
+                    "site",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="tools", to="yard.site"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Reading',
+            name="Unit",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('check_key', models.CharField(max_length=100)),
-                ('place', models.CharField(blank=True, max_length=100)),
-                ('outcome', models.CharField(choices=[('in_order', 'in_order'), ('not_in_order', 'not_in_order'), ('skipped', 'skipped')], max_length=12)),
-                ('given', models.CharField(blank=True, max_length=40)),
-                ('quantity', models.CharField(blank=True, max_length=24)),
-                ('si', models.FloatField(null=True)),
-                ('least_si', models.FloatField(null=True)),
-                ('most_si', models.FloatField(null=True)),
-                ('first_given', models.CharField(blank=True, max_length=40)),
-                ('reason', models.TextField(blank=True)),
-                ('taken_at', models.DateTimeField()),
-                ('offset_min', models.SmallIntegerField(default=0)),
-                ('received_at', models.DateTimeField()),
-                ('saw', models.UUIDField(null=True)),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('second', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('photo', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to='yard.storedfile')),
-                ('tool', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to='yard.tool')),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='yard.unit')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("public_id", models.CharField(max_length=10, unique=True)),
+                ("number", models.CharField(max_length=60, unique=True)),
+                ("vin", models.CharField(max_length=17, unique=True)),
+                ("type", models.CharField(max_length=48)),
+                ("owner", models.CharField(max_length=600)),
+                ("as_built", models.TextField()),
+                ("digest", models.CharField(max_length=64)),
+                ("silhouette", models.TextField()),
+                ("silhouette_mm", models.FloatField()),
+                ("leaves_on", models.DateField(null=True)),
+                ("collects", models.CharField(max_length=16)),
+                ("left_at", models.DateTimeField(null=True)),
+                ("found_by", models.TextField()),
+                ("waits_for", models.CharField(default="inspection", max_length=32)),
+                ("waits_told", models.JSONField(default=dict)),
+                ("turn", models.CharField(default="yard_hand", max_length=20)),
+                ("chain_number", models.PositiveIntegerField(default=0)),
+                ("chain_digest", models.CharField(max_length=64)),
+                (
+                    "site",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="units", to="yard.site"
+                    ),
+                ),
+            ],
+        ),
+        migrations.CreateModel(
+            name="TruckCheck",
+            fields=[
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("truck", models.JSONField()),
+                ("plate", models.CharField(blank=True, max_length=20)),
+                ("at_gate", models.BooleanField(default=False)),
+                (
+                    "verdict",
+                    models.CharField(
+                        choices=[
+                            ("within", "within"),
+                            ("tight", "tight"),
+                            ("over", "over"),
+                            ("unknown", "unknown"),
+                        ],
+                        max_length=8,
+                    ),
+                ),
+                ("found", models.JSONField(default=list)),
+                ("not_checked", models.JSONField(default=list)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="truck_checks",
+                        to="yard.unit",
+                    ),
+                ),
             ],
         ),
         migrations.AddField(
-            model_name='putrightitem',
-            name='unit',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='put_right', to='yard.unit'),
+            model_name="storedfile",
+            name="unit",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="files", to="yard.unit"
+            ),
         ),
         migrations.CreateModel(
-            name='PersonalValue',
+            name="SheetVersion",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('act', models.UUIDField()),
-                ('field', models.CharField(max_length=40)),
-                ('digest', models.CharField(max_length=64)),
-                ('salt', models.CharField(blank=True, max_length=64)),
-                ('value', models.TextField(blank=True)),
-                ('erased_at', models.DateTimeField(null=True)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='personal', to='yard.unit')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("act", models.UUIDField(default=uuid.uuid4, unique=True)),
+                ("number", models.PositiveIntegerField()),
+                ("text", models.TextField()),
+                ("as_built", models.TextField()),
+                ("digest", models.CharField(max_length=64)),
+                ("reason", models.TextField(blank=True)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="sheets", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='LooseCount',
+            name="Reading",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('key', models.CharField(max_length=100)),
-                ('counted', models.PositiveIntegerField()),
-                ('expected', models.PositiveIntegerField()),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='loose', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("check_key", models.CharField(max_length=100)),
+                ("place", models.CharField(blank=True, max_length=100)),
+                (
+                    "outcome",
+                    models.CharField(
+                        choices=[
+                            ("in_order", "in_order"),
+                            ("not_in_order", "not_in_order"),
+                            ("skipped", "skipped"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("given", models.CharField(blank=True, max_length=40)),
+                ("quantity", models.CharField(blank=True, max_length=24)),
+                ("si", models.FloatField(null=True)),
+                ("least_si", models.FloatField(null=True)),
+                ("most_si", models.FloatField(null=True)),
+                ("first_given", models.CharField(blank=True, max_length=40)),
+                ("reason", models.TextField(blank=True)),
+                ("taken_at", models.DateTimeField()),
+                ("offset_min", models.SmallIntegerField(default=0)),
+                ("received_at", models.DateTimeField()),
+                ("saw", models.UUIDField(null=True)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "second",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "photo",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to="yard.storedfile"
+                    ),
+                ),
+                (
+                    "tool",
+                    models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to="yard.tool"),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="readings", to="yard.unit"
+                    ),
+                ),
+            ],
+        ),
+        migrations.AddField(
+            model_name="putrightitem",
+            name="unit",
+            field=models.ForeignKey(
+                on_delete=django.db.models.deletion.PROTECT, related_name="put_right", to="yard.unit"
+            ),
+        ),
+        migrations.CreateModel(
+            name="PersonalValue",
+            fields=[
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("act", models.UUIDField()),
+                ("field", models.CharField(max_length=40)),
+                ("digest", models.CharField(max_length=64)),
+                ("salt", models.CharField(blank=True, max_length=64)),
+                ("value", models.TextField(blank=True)),
+                ("erased_at", models.DateTimeField(null=True)),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="personal", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='LoadPlan',
+            name="LooseCount",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('items', models.JSONField()),
-                ('answer', models.JSONField(default=dict)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='load_plans', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("key", models.CharField(max_length=100)),
+                ("counted", models.PositiveIntegerField()),
+                ("expected", models.PositiveIntegerField()),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="loose", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Link',
+            name="LoadPlan",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('kind', models.CharField(max_length=40)),
-                ('received_at', models.DateTimeField()),
-                ('body', models.TextField()),
-                ('previous', models.CharField(max_length=64)),
-                ('digest', models.CharField(max_length=64)),
-                ('person', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='links', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("items", models.JSONField()),
+                ("answer", models.JSONField(default=dict)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="load_plans", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='GatePass',
+            name="Link",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('rules', models.CharField(max_length=20)),
-                ('lines', models.JSONField()),
-                ('passed_over', models.JSONField(default=list)),
-                ('at', models.DateTimeField()),
-                ('good_until', models.DateTimeField()),
-                ('taken_back', models.DateTimeField(null=True)),
-                ('left_at', models.DateTimeField(null=True)),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('frozen', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to='yard.storedfile')),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='passes', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("kind", models.CharField(max_length=40)),
+                ("received_at", models.DateTimeField()),
+                ("body", models.TextField()),
+                ("previous", models.CharField(max_length=64)),
+                ("digest", models.CharField(max_length=64)),
+                (
+                    "person",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="links", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='GateFact',
+            name="GatePass",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('line', models.CharField(max_length=40)),
-                ('answer', models.CharField(choices=[('yes', 'yes'), ('no', 'no')], max_length=8)),
-                ('told', models.JSONField(default=dict)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('photo', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, to='yard.storedfile')),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='facts', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                ("rules", models.CharField(max_length=20)),
+                ("lines", models.JSONField()),
+                ("passed_over", models.JSONField(default=list)),
+                ("at", models.DateTimeField()),
+                ("good_until", models.DateTimeField()),
+                ("taken_back", models.DateTimeField(null=True)),
+                ("left_at", models.DateTimeField(null=True)),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "frozen",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, to="yard.storedfile"),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="passes", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Debt',
+            name="GateFact",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('act', models.UUIDField(default=uuid.uuid4)),
-                ('kind', models.CharField(choices=[('retorque', 'retorque'), ('call', 'call'), ('question', 'question')], max_length=20)),
-                ('key', models.CharField(max_length=100)),
-                ('who', models.CharField(choices=[('driver', 'driver'), ('owner', 'owner'), ('office', 'office')], max_length=20)),
-                ('at_miles', models.PositiveIntegerField(null=True)),
-                ('due_on', models.DateField(null=True)),
-                ('done_act', models.UUIDField(null=True)),
-                ('done_at', models.DateTimeField(null=True)),
-                ('told', models.TextField(blank=True)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='debts', to='yard.unit')),
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                ("line", models.CharField(max_length=40)),
+                ("answer", models.CharField(choices=[("yes", "yes"), ("no", "no")], max_length=8)),
+                ("told", models.JSONField(default=dict)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "photo",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, to="yard.storedfile"
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="facts", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='CheckStanding',
+            name="Debt",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('check_key', models.CharField(max_length=100)),
-                ('place', models.CharField(blank=True, max_length=100)),
-                ('outcome', models.CharField(choices=[('in_order', 'in_order'), ('not_in_order', 'not_in_order'), ('skipped', 'skipped')], max_length=12)),
-                ('taken_at', models.DateTimeField()),
-                ('again', models.BooleanField(default=False)),
-                ('against', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='yard.reading')),
-                ('reading', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='yard.reading')),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='standings', to='yard.unit')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("act", models.UUIDField(default=uuid.uuid4)),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("retorque", "retorque"), ("call", "call"), ("question", "question")],
+                        max_length=20,
+                    ),
+                ),
+                ("key", models.CharField(max_length=100)),
+                (
+                    "who",
+                    models.CharField(
+                        choices=[("driver", "driver"), ("owner", "owner"), ("office", "office")],
+                        max_length=20,
+                    ),
+                ),
+                ("at_miles", models.PositiveIntegerField(null=True)),
+                ("due_on", models.DateField(null=True)),
+                ("done_act", models.UUIDField(null=True)),
+                ("done_at", models.DateTimeField(null=True)),
+                ("told", models.TextField(blank=True)),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="debts", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='BriefingTick',
+            name="CheckStanding",
             fields=[
-                ('act', models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
-                ('what', models.CharField(choices=[('station', 'station'), ('question', 'question'), ('sheet', 'sheet')], max_length=10)),
-                ('key', models.CharField(max_length=100)),
-                ('whose', models.CharField(choices=[('yard', 'yard'), ('owner', 'owner'), ('driver', 'driver')], max_length=8)),
-                ('right', models.BooleanField(default=True)),
-                ('at', models.DateTimeField()),
-                ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('unit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='ticks', to='yard.unit')),
+                (
+                    "id",
+                    models.BigAutoField(
+                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
+                    ),
+                ),
+                ("check_key", models.CharField(max_length=100)),
+                ("place", models.CharField(blank=True, max_length=100)),
+                (
+                    "outcome",
+                    models.CharField(
+                        choices=[
+                            ("in_order", "in_order"),
+                            ("not_in_order", "not_in_order"),
+                            ("skipped", "skipped"),
+                        ],
+                        max_length=12,
+                    ),
+                ),
+                ("taken_at", models.DateTimeField()),
+                ("again", models.BooleanField(default=False)),
+                (
+                    "against",
+                    models.ForeignKey(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to="yard.reading",
+                    ),
+                ),
+                (
+                    "reading",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="+", to="yard.reading"
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="standings", to="yard.unit"
+                    ),
+                ),
+            ],
+        ),
+        migrations.CreateModel(
+            name="BriefingTick",
+            fields=[
+                ("act", models.UUIDField(default=uuid.uuid4, primary_key=True, serialize=False)),
+                (
+                    "what",
+                    models.CharField(
+                        choices=[("station", "station"), ("question", "question"), ("sheet", "sheet")],
+                        max_length=10,
+                    ),
+                ),
+                ("key", models.CharField(max_length=100)),
+                (
+                    "whose",
+                    models.CharField(
+                        choices=[("yard", "yard"), ("owner", "owner"), ("driver", "driver")], max_length=8
+                    ),
+                ),
+                ("right", models.BooleanField(default=True)),
+                ("at", models.DateTimeField()),
+                (
+                    "by",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="+",
+                        to=settings.AUTH_USER_MODEL,
+                    ),
+                ),
+                (
+                    "unit",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="ticks", to="yard.unit"
+                    ),
+                ),
             ],
         ),
         migrations.AddConstraint(
-            model_name='person',
-            constraint=models.CheckConstraint(condition=models.Q(('role__in', ('yard_hand', 'representative', 'engineer', 'office'))), name='person_has_a_known_role'),
+            model_name="person",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("role__in", ("yard_hand", "representative", "engineer", "office"))),
+                name="person_has_a_known_role",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='tool',
-            constraint=models.UniqueConstraint(fields=('site', 'code'), name='one_tool_a_code'),
+            model_name="tool",
+            constraint=models.UniqueConstraint(fields=("site", "code"), name="one_tool_a_code"),
         ),
         migrations.AddIndex(
-            model_name='unit',
-            index=models.Index(fields=['site', 'left_at', 'leaves_on', 'number'], name='unit_yard_order'),
+            model_name="unit",
+            index=models.Index(fields=["site", "left_at", "leaves_on", "number"], name="unit_yard_order"),
         ),
         migrations.AddConstraint(
-            model_name='truckcheck',
-            constraint=models.UniqueConstraint(fields=('unit', 'number'), name='one_truck_check_a_number'),
+            model_name="truckcheck",
+            constraint=models.UniqueConstraint(fields=("unit", "number"), name="one_truck_check_a_number"),
         ),
         migrations.AddConstraint(
-            model_name='storedfile',
-            constraint=models.UniqueConstraint(fields=('unit', 'digest'), name='one_file_a_unit'),
+            model_name="storedfile",
+            constraint=models.UniqueConstraint(fields=("unit", "digest"), name="one_file_a_unit"),
         ),
         migrations.AddConstraint(
-            model_name='sheetversion',
-            constraint=models.UniqueConstraint(fields=('unit', 'number'), name='one_sheet_a_number'),
+            model_name="sheetversion",
+            constraint=models.UniqueConstraint(fields=("unit", "number"), name="one_sheet_a_number"),
         ),
         migrations.AddIndex(
-            model_name='reading',
-            index=models.Index(fields=['unit', 'check_key', 'place', '-received_at'], name='reading_of_check'),
+            model_name="reading",
+            index=models.Index(
+                fields=["unit", "check_key", "place", "-received_at"], name="reading_of_check"
+            ),
         ),
         migrations.AddIndex(
-            model_name='reading',
-            index=models.Index(fields=['unit', '-received_at'], name='reading_newest'),
+            model_name="reading",
+            index=models.Index(fields=["unit", "-received_at"], name="reading_newest"),
         ),
         migrations.AddConstraint(
-            model_name='reading',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('outcome', 'skipped'), _negated=True), models.Q(('reason', ''), _negated=True), _connector='OR'), name='a_skip_has_its_reason'),
+            model_name="reading",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("outcome", "skipped"), _negated=True),
+                    models.Q(("reason", ""), _negated=True),
+                    _connector="OR",
+                ),
+                name="a_skip_has_its_reason",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='reading',
-            constraint=models.CheckConstraint(condition=models.Q(('si__isnull', True), models.Q(('given', ''), _negated=True), _connector='OR'), name='an_si_value_was_entered'),
+            model_name="reading",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    ("si__isnull", True), models.Q(("given", ""), _negated=True), _connector="OR"
+                ),
+                name="an_si_value_was_entered",
+            ),
         ),
         migrations.AddIndex(
-            model_name='putrightitem',
-            index=models.Index(fields=['unit', 'status'], name='item_open'),
+            model_name="putrightitem",
+            index=models.Index(fields=["unit", "status"], name="item_open"),
         ),
         migrations.AddConstraint(
-            model_name='putrightitem',
-            constraint=models.UniqueConstraint(fields=('unit', 'number'), name='one_item_a_number'),
+            model_name="putrightitem",
+            constraint=models.UniqueConstraint(fields=("unit", "number"), name="one_item_a_number"),
         ),
         migrations.AddConstraint(
-            model_name='putrightitem',
-            constraint=models.CheckConstraint(condition=models.Q(('safety', True), ('status', 'waived'), _negated=True), name='a_safety_item_is_never_waived'),
+            model_name="putrightitem",
+            constraint=models.CheckConstraint(
+                condition=models.Q(("safety", True), ("status", "waived"), _negated=True),
+                name="a_safety_item_is_never_waived",
+            ),
         ),
         migrations.AddConstraint(
-            model_name='personalvalue',
-            constraint=models.UniqueConstraint(fields=('act', 'field'), name='one_personal_value_a_field'),
+            model_name="personalvalue",
+            constraint=models.UniqueConstraint(fields=("act", "field"), name="one_personal_value_a_field"),
         ),
         migrations.AddIndex(
-            model_name='loosecount',
-            index=models.Index(fields=['unit', 'key', '-at'], name='loose_newest'),
+            model_name="loosecount",
+            index=models.Index(fields=["unit", "key", "-at"], name="loose_newest"),
         ),
         migrations.AddIndex(
-            model_name='link',
-            index=models.Index(fields=['unit', '-number'], name='link_newest'),
+            model_name="link",
+            index=models.Index(fields=["unit", "-number"], name="link_newest"),
         ),
         migrations.AddConstraint(
-            model_name='link',
-            constraint=models.UniqueConstraint(fields=('unit', 'number'), name='one_link_a_number'),
+            model_name="link",
+            constraint=models.UniqueConstraint(fields=("unit", "number"), name="one_link_a_number"),
         ),
         migrations.AddConstraint(
-            model_name='link',
-            constraint=models.UniqueConstraint(fields=('unit', 'previous'), name='no_link_forks_a_chain'),
+            model_name="link",
+            constraint=models.UniqueConstraint(fields=("unit", "previous"), name="no_link_forks_a_chain"),
         ),
         migrations.AddConstraint(
-            model_name='gatepass',
-            constraint=models.UniqueConstraint(fields=('unit', 'number'), name='one_pass_a_number'),
+            model_name="gatepass",
+            constraint=models.UniqueConstraint(fields=("unit", "number"), name="one_pass_a_number"),
         ),
         migrations.AddIndex(
-            model_name='gatefact',
-            index=models.Index(fields=['unit', 'line', '-at'], name='fact_newest'),
+            model_name="gatefact",
+            index=models.Index(fields=["unit", "line", "-at"], name="fact_newest"),
         ),
         migrations.AddIndex(
-            model_name='debt',
-            index=models.Index(fields=['done_at', 'due_on'], name='debt_open'),
+            model_name="debt",
+            index=models.Index(fields=["done_at", "due_on"], name="debt_open"),
         ),
         migrations.AddConstraint(
-            model_name='debt',
-            constraint=models.UniqueConstraint(fields=('unit', 'kind', 'key', 'at_miles'), name='one_debt_a_kind'),
+            model_name="debt",
+            constraint=models.UniqueConstraint(
+                fields=("unit", "kind", "key", "at_miles"), name="one_debt_a_kind"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='checkstanding',
-            constraint=models.UniqueConstraint(fields=('unit', 'check_key', 'place'), name='one_standing_a_check'),
+            model_name="checkstanding",
+            constraint=models.UniqueConstraint(
+                fields=("unit", "check_key", "place"), name="one_standing_a_check"
+            ),
         ),
         migrations.AddIndex(
-            model_name='briefingtick',
-            index=models.Index(fields=['unit', 'what', 'key'], name='tick_of'),
+            model_name="briefingtick",
+            index=models.Index(fields=["unit", "what", "key"], name="tick_of"),
         ),
     ]

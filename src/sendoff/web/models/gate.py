@@ -1,4 +1,4 @@
-"""What comes before the gate: truck checks, load plans, the briefing, facts of the office, the pass, and what is owed."""
+"""What comes before the gate: truck checks, load plans, briefing, facts of the office, the pass, what is owed."""
 
 from __future__ import annotations
 

@@ -74,7 +74,8 @@ class UnitNow:
         return [
             one
             for one in self.checks
-            if (state is None or one.check.state == state) and (station is None or one.check.station == station)
+            if (state is None or one.check.state == state)
+            and (station is None or one.check.station == station)
         ]
 
 
@@ -99,10 +100,18 @@ def unit_now(unit: Unit, now: datetime.datetime | None = None) -> UnitNow:
     rows = {
         (row.check_key, row.place): row
         for row in unit.standings.select_related(
-            "reading", "reading__by", "reading__tool", "reading__second", "against", "against__by", "against__tool"
+            "reading",
+            "reading__by",
+            "reading__tool",
+            "reading__second",
+            "against",
+            "against__by",
+            "against__tool",
         )
     }
-    items = unit.put_right.exclude(status__in=("checked", "waived")).select_related("found_by", "put_right_by")
+    items = unit.put_right.exclude(status__in=("checked", "waived")).select_related(
+        "found_by", "put_right_by"
+    )
     asked = [check for check in stock.checks(unit) if check.state not in AFTER_LEAVING]
     found = []
     for check in asked:

@@ -66,7 +66,7 @@ def leaves(unit: Unit, today: datetime.date) -> When:
     ahead = (unit.leaves_on - today).days
     if ahead < 0:
         return "late"
-    return "today" if ahead == 0 else "week" if ahead < 7 else "later"  # noqa: PLR2004
+    return "today" if ahead == 0 else "week" if ahead < 7 else "later"
 
 
 def open_put_right(who: Person) -> Sequence[PutRightItem]:

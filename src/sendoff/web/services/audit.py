@@ -23,7 +23,7 @@ from sendoff.web.models import (
     SheetVersion,
     Unit,
 )
-from sendoff.web.services.readings import facts_of, item_facts, step_facts
+from sendoff.web.services.readings import WORSE, facts_of, item_facts, step_facts
 from sendoff.web.services.writing import stamp
 
 Facts = Callable[[Any], dict[str, object]]
@@ -94,7 +94,9 @@ def _rows(unit: Unit, links: list[Link]) -> Iterator[Problem]:
     by_table: dict[Any, dict[Any, Any]] = {}
     owner: dict[Any, str] = {PutRightStep: "item__unit"}
     for model in {model for model, _ in ROWS.values()}:
-        joined = {PutRightStep: ("item", "photo"), Reading: ("photo",), PutRightItem: ("photo",)}.get(model, ())
+        joined = {PutRightStep: ("item", "photo"), Reading: ("photo",), PutRightItem: ("photo",)}.get(
+            model, ()
+        )
         rows = model.objects.filter(**{owner.get(model, "unit"): unit})
         by_table[model] = {row.act: row for row in (rows.select_related(*joined) if joined else rows)}
     personal = {(value.act, value.field): value for value in unit.personal.all()}
@@ -102,15 +104,17 @@ def _rows(unit: Unit, links: list[Link]) -> Iterator[Problem]:
     for link in links:
         told = json.loads(link.body)
         yield from _one_row(unit, link, told, by_table)
-        for model in unlinked:
-            unlinked[model].discard(link.act)
+        for acts in unlinked.values():
+            acts.discard(link.act)
         for field, digest in told.get("personal", {}).items():
             yield from _one_value(unit, link, digest, personal.get((link.act, field)))
     for model, left in unlinked.items():
         yield from (Problem(unit.number, 0, "unlinked", model.__name__) for _ in left)
 
 
-def _one_row(unit: Unit, link: Link, told: dict[str, Any], by_table: dict[Any, dict[Any, Any]]) -> Iterator[Problem]:
+def _one_row(
+    unit: Unit, link: Link, told: dict[str, Any], by_table: dict[Any, dict[Any, Any]]
+) -> Iterator[Problem]:
     same = (told["act"], told["kind"], told["person"]) == (str(link.act), link.kind, link.person_id)
     if not same or told["received_at"] != stamp(link.received_at):
         yield Problem(unit.number, link.number, "row", link.kind)
@@ -128,13 +132,21 @@ def _one_row(unit: Unit, link: Link, told: dict[str, Any], by_table: dict[Any, d
 
 
 def _one_value(unit: Unit, link: Link, digest: str, value: PersonalValue | None) -> Iterator[Problem]:
-    if value is None or value.digest != digest:
-        yield Problem(unit.number, link.number, "value")
-    elif value.erased_at is None and not books.opens(digest, value.salt, value.value):
+    if (
+        value is None
+        or value.digest != digest
+        or (value.erased_at is None and not books.opens(digest, value.salt, value.value))
+    ):
         yield Problem(unit.number, link.number, "value")
 
 
-_AFTER: Final = {"found": "found", "put_right": "put_right", "checked": "checked", "not_yet": "found", "waived": "waived"}
+_AFTER: Final = {
+    "found": "found",
+    "put_right": "put_right",
+    "checked": "checked",
+    "not_yet": "found",
+    "waived": "waived",
+}
 
 
 def _derived(unit: Unit) -> Iterator[Problem]:
@@ -152,8 +164,8 @@ def _derived(unit: Unit) -> Iterator[Problem]:
             yield Problem(unit.number, 0, "status", str(item.number))
     standings = CheckStanding.objects.filter(unit=unit).select_related("reading", "against")
     for one in standings:
-        outcomes = {one.reading.outcome, one.against.outcome if one.against is not None else one.reading.outcome}
-        if one.outcome not in outcomes or one.taken_at != one.reading.taken_at:
+        both = [one.reading.outcome, *([one.against.outcome] if one.against is not None else [])]
+        if one.outcome != max(both, key=WORSE.__getitem__) or one.taken_at != one.reading.taken_at:
             yield Problem(unit.number, 0, "standing", f"{one.check_key}@{one.place}")
 
 

@@ -136,7 +136,8 @@ def begin_shift(person: Person, session: str, pin: str, hours: int) -> bool:
         return False
     ends = timezone.now() + datetime.timedelta(hours=hours)
     Shift.objects.update_or_create(
-        session=_digest(session), defaults={"person": person, "pin": make_password(pin), "ends": ends, "wrong": 0}
+        session=_digest(session),
+        defaults={"person": person, "pin": make_password(pin), "ends": ends, "wrong": 0},
     )
     return True
 

@@ -9,7 +9,7 @@ import os
 import secrets
 import warnings
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from django.core.files.uploadedfile import UploadedFile
 from django.utils import timezone
@@ -28,7 +28,7 @@ def _refuse(why: str) -> FaultyInput:
     return FaultyInput(Fault("", "photo", "", why, ""))
 
 
-def re_encoded(sent: UploadedFile) -> tuple[bytes, int, int]:
+def re_encoded(sent: UploadedFile[Any]) -> tuple[bytes, int, int]:
     """Return a photo as a JPEG of at most 2048 px, turned upright, without place, camera or any other data."""
     if sent.size is None or sent.size > yard_settings().photo_megabytes * 1_000_000:
         raise _refuse("photo_too_large")
@@ -78,7 +78,7 @@ def put(content: bytes) -> str:
     return digest
 
 
-def keep(unit: Unit, sent: UploadedFile, by: Person) -> StoredFile:
+def keep(unit: Unit, sent: UploadedFile[Any], by: Person) -> StoredFile:
     """Keep a photo of a unit; the same picture sent twice is kept once."""
     content, width, height = re_encoded(sent)
     digest = put(content)

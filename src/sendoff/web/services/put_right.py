@@ -53,7 +53,9 @@ def find(unit: Unit, found: Found, told: Told) -> None:
         )  # fmt: skip
         item.save(force_insert=True)
         book.write("put_right.found", told, item_facts(item))
-        PutRightStep.objects.create(act=told.act, item=item, kind="found", by=item.found_by, at=book.at, note=found.what)
+        PutRightStep.objects.create(
+            act=told.act, item=item, kind="found", by=item.found_by, at=book.at, note=found.what
+        )
 
 
 def _somebody(told: Told) -> Person:

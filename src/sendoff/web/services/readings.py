@@ -12,11 +12,20 @@ from django.db.models import Max
 from sendoff import units
 from sendoff.briefing.inspection import PlannedCheck, as_asked, judge
 from sendoff.errors import Fault, FaultyInput
-from sendoff.web.models import CheckStanding, Person, PutRightItem, PutRightStep, Reading, StoredFile, Tool, Unit
+from sendoff.web.models import (
+    CheckStanding,
+    Person,
+    PutRightItem,
+    PutRightStep,
+    Reading,
+    StoredFile,
+    Tool,
+    Unit,
+)
 from sendoff.web.services.writing import Book, Told, open_books
 
 Outcome = Literal["in_order", "not_in_order", "skipped"]
-_WORSE: Final = {"in_order": 0, "skipped": 1, "not_in_order": 2}
+WORSE: Final = {"in_order": 0, "skipped": 1, "not_in_order": 2}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,18 +125,25 @@ def _refuse(check: PlannedCheck, answer: Answer, told: Told, today: datetime.dat
             raise FaultyInput(Fault("", "tool", answer.tool.code, "other_tool", ""))
         if answer.tool.good_until is not None and answer.tool.good_until < today:
             raise FaultyInput(Fault("", "tool", answer.tool.code, "lapsed_tool", ""))
-    if check.hands == 2 and (answer.second is None or answer.second == told.person):  # noqa: PLR2004
+    if check.hands == 2 and (answer.second is None or answer.second == told.person):
         raise FaultyInput(Fault("", "second", "", "no_second", ""))
 
 
 def _stand(unit: Unit, check: PlannedCheck, row: Reading) -> None:
     """Let the check stand by its newest reading, or by the worse of two that did not know of each other."""
     standing = (
-        CheckStanding.objects.select_related("reading").filter(unit=unit, check_key=check.key, place=check.place).first()
+        CheckStanding.objects.select_related("reading")
+        .filter(unit=unit, check_key=check.key, place=check.place)
+        .first()
     )
     if standing is None:
         CheckStanding.objects.create(
-            unit=unit, check_key=check.key, place=check.place, reading=row, outcome=row.outcome, taken_at=row.taken_at
+            unit=unit,
+            check_key=check.key,
+            place=check.place,
+            reading=row,
+            outcome=row.outcome,
+            taken_at=row.taken_at,
         )
         return
     before = standing.reading
@@ -135,7 +151,7 @@ def _stand(unit: Unit, check: PlannedCheck, row: Reading) -> None:
     disagrees = unseen and (before.outcome != row.outcome or before.si != row.si)
     standing.against = before if disagrees else None
     standing.outcome = row.outcome
-    if disagrees and _WORSE[before.outcome] > _WORSE[row.outcome]:
+    if disagrees and WORSE[before.outcome] > WORSE[row.outcome]:
         standing.outcome = before.outcome
     standing.reading, standing.taken_at, standing.again = row, row.taken_at, False
     standing.save()
@@ -158,7 +174,9 @@ def _open_item(book: Book, check: PlannedCheck, row: Reading, answer: Answer) ->
     )  # fmt: skip
     item.save(force_insert=True)
     book.write("put_right.found", told, item_facts(item))
-    PutRightStep.objects.create(act=told.act, item=item, kind="found", by=row.by, at=book.at, note=answer.reason)
+    PutRightStep.objects.create(
+        act=told.act, item=item, kind="found", by=row.by, at=book.at, note=answer.reason
+    )
 
 
 def _close_item(book: Book, check: PlannedCheck, row: Reading) -> None:
@@ -176,7 +194,13 @@ def _close_item(book: Book, check: PlannedCheck, row: Reading) -> None:
 
 def step_facts(made: PutRightStep) -> dict[str, object]:
     """Return what the chain says of a step; the audit compares the row with it."""
-    return {"item": made.item.number, "step": made.kind, "note": made.note, "by": made.by_id, "photo": made.photo.digest if made.photo is not None else None}
+    return {
+        "item": made.item.number,
+        "step": made.kind,
+        "note": made.note,
+        "by": made.by_id,
+        "photo": made.photo.digest if made.photo is not None else None,
+    }
 
 
 def item_facts(item: PutRightItem) -> dict[str, object]:

@@ -33,7 +33,13 @@ def resolve_text(text: str, name: str) -> AsBuiltUnit:
             return as_built(path, stock.catalogue())
         except FaultyInput as refused:
             named = FaultyInput(
-                Fault(name if fault.file == str(path) else fault.file, fault.key, fault.value, fault.problem, fault.cure)
+                Fault(
+                    name if fault.file == str(path) else fault.file,
+                    fault.key,
+                    fault.value,
+                    fault.problem,
+                    fault.cure,
+                )
                 for fault in refused.faults
             )
             raise of_sheet(named, name) from None
@@ -54,10 +60,21 @@ def fill(row: Unit, unit: AsBuiltUnit) -> None:
     row.as_built, row.digest = text, digest(text)
     row.silhouette, row.silhouette_mm = list_view(unit)
     marks = [
-        mark for part in unit.parts for place in part.places for mark in (place.marks.serial, place.marks.lot, place.marks.tin)
+        mark
+        for part in unit.parts
+        for place in part.places
+        for mark in (place.marks.serial, place.marks.lot, place.marks.tin)
     ]
     names = [part.name[language] for part in unit.parts for language in ("en", "es")]
-    words = [unit.unit, unit.vin, unit.public_id, str(unit.owner.name), *unit.type_name.values(), *filter(None, marks), *names]
+    words = [
+        unit.unit,
+        unit.vin,
+        unit.public_id,
+        str(unit.owner.name),
+        *unit.type_name.values(),
+        *filter(None, marks),
+        *names,
+    ]
     row.found_by = "\n".join(dict.fromkeys(word.casefold() for word in words))
 
 
@@ -66,7 +83,13 @@ def add(site: Site, text: str, name: str, person: Person | None) -> Unit:
     built = resolve_text(text, name)
     if Unit.objects.filter(public_id=built.public_id).exists():
         raise FaultyInput(
-            Fault(name, "public_id", built.public_id, "a unit with that id is here already", "Change its sheet instead.")
+            Fault(
+                name,
+                "public_id",
+                built.public_id,
+                "a unit with that id is here already",
+                "Change its sheet instead.",
+            )
         )
     row = Unit(site=site, public_id=built.public_id, chain_digest=books.begin(built.public_id).digest)
     fill(row, built)
@@ -76,7 +99,9 @@ def add(site: Site, text: str, name: str, person: Person | None) -> Unit:
             row.save(force_insert=True)
             with open_books(row) as book:
                 _version(row, 1, text, "", told)
-                book.write("sheet", told, {"number": 1, "reason": ""}, {"sheet": text, "as_built": row.as_built})
+                book.write(
+                    "sheet", told, {"number": 1, "reason": ""}, {"sheet": text, "as_built": row.as_built}
+                )
     except IntegrityError:
         cure = "A number and a VIN stand for one unit only; correct the sheet."
         raise FaultyInput(
@@ -96,11 +121,13 @@ def _version(row: Unit, number: int, text: str, reason: str, told: Told) -> Shee
 
 
 def checks_to_do_again(before: AsBuiltUnit, after: AsBuiltUnit) -> set[tuple[str, str]]:
-    """Return the checks whose meaning a changed sheet changes: another part, another target, other bounds, new place."""
+    """Return the checks whose meaning a changed sheet changes: another part, target, bounds or mark, a new place."""
     catalogue = stock.catalogue()
     parts = {part.slot: (part.card, part.variant) for part in before.parts}
     marks = {(part.slot, place.id): place.marks for part in before.parts for place in part.places}
-    old = {(one.key, one.place): (one.target_si, one.least_si, one.most_si) for one in planned(before, catalogue)}
+    old = {
+        (one.key, one.place): (one.target_si, one.least_si, one.most_si) for one in planned(before, catalogue)
+    }
     found = set()
     for one in planned(after, catalogue):
         part = after.part(one.slot)
@@ -112,7 +139,11 @@ def checks_to_do_again(before: AsBuiltUnit, after: AsBuiltUnit) -> set[tuple[str
             for place in part.places
             if not one.place or place.id == one.place
         )
-        if not (same_part and same_marks and old.get((one.key, one.place)) == (one.target_si, one.least_si, one.most_si)):
+        if not (
+            same_part
+            and same_marks
+            and old.get((one.key, one.place)) == (one.target_si, one.least_si, one.most_si)
+        ):
             found.add((one.key, one.place))
     return found
 
@@ -122,7 +153,13 @@ def change_sheet(unit: Unit, text: str, reason: str, told: Told) -> set[tuple[st
     built = resolve_text(text, unit.number)
     if built.public_id != unit.public_id:
         raise FaultyInput(
-            Fault(unit.number, "public_id", built.public_id, "that is another unit's id", f"Leave it at {unit.public_id}.")
+            Fault(
+                unit.number,
+                "public_id",
+                built.public_id,
+                "that is another unit's id",
+                f"Leave it at {unit.public_id}.",
+            )
         )
     again: set[tuple[str, str]] = set()
     with open_books(unit) as book:
@@ -130,7 +167,9 @@ def change_sheet(unit: Unit, text: str, reason: str, told: Told) -> set[tuple[st
         row = book.unit
         if row.passes.filter(taken_back=None).exists():
             raise FaultyInput(
-                Fault(unit.number, "", "", "its gate pass is signed", "Take the pass back first, with a reason.")
+                Fault(
+                    unit.number, "", "", "its gate pass is signed", "Take the pass back first, with a reason."
+                )
             )
         again = checks_to_do_again(stock.built(row), built)
         for key, place in again:
@@ -138,6 +177,10 @@ def change_sheet(unit: Unit, text: str, reason: str, told: Told) -> set[tuple[st
         fill(row, built)
         number = row.sheets.count() + 1
         _version(row, number, text, reason, told)
-        facts = {"number": number, "reason": reason, "again": sorted(f"{key}@{place}" for key, place in again)}
+        facts = {
+            "number": number,
+            "reason": reason,
+            "again": sorted(f"{key}@{place}" for key, place in again),
+        }
         book.write("sheet", told, facts, {"sheet": text, "as_built": row.as_built})
     return again

@@ -31,6 +31,6 @@ def _work(now: UnitNow) -> tuple[str, dict[str, object], str]:
         return "second_look", {"n": len(again)}, "yard_hand"
     upcoming = now.next
     if upcoming is not None and now.done < len(now.checks):
-        told = {"done": now.done, "all": len(now.checks), "state": upcoming.check.state}
+        told: dict[str, object] = {"done": now.done, "all": len(now.checks), "state": upcoming.check.state}
         return "inspection", told, "yard_hand"
     return "gate_pass", {}, "representative"

@@ -21,7 +21,7 @@ from sendoff.errors import SendoffError
 from sendoff.web.models import Link, Person, PersonalValue, Unit
 
 
-class AlreadyWritten(Exception):  # noqa: N818 (it is no error)
+class AlreadyWritten(Exception):
     """The act stands in the books already; leaves the transaction without a trace."""
 
 
@@ -72,7 +72,12 @@ class Book:
             said.setdefault("personal", {})[name] = made.digest
             values.append(
                 PersonalValue(
-                    unit=self.unit, act=told.act, field=name, digest=made.digest, salt=made.salt, value=made.value
+                    unit=self.unit,
+                    act=told.act,
+                    field=name,
+                    digest=made.digest,
+                    salt=made.salt,
+                    value=made.value,
                 )
             )
         entry, self.head = books.append(self.head, said)

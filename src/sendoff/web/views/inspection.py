@@ -77,8 +77,10 @@ def walk(request: HttpRequest, public_id: str) -> HttpResponse:
     states = []
     for state in now.states:
         checks = now.of(state)
-        two = any(one.check.hands == 2 for one in checks)  # noqa: PLR2004
-        states.append({"state": state, "done": sum(one.done for one in checks), "all": len(checks), "two": two})
+        two = any(one.check.hands == 2 for one in checks)
+        states.append(
+            {"state": state, "done": sum(one.done for one in checks), "all": len(checks), "two": two}
+        )
     return show(
         request, "inspection.html", unit=unit, page="inspection", now=now, states=states, upcoming=upcoming,
         stations=briefing.stations, address=address, map=walk_drawing(unit, now, reader, here, narrow=True),
@@ -104,7 +106,7 @@ def station(request: HttpRequest, public_id: str, number: int) -> HttpResponse:
             groups.append((state, lines_of(checks, briefing, reader)))
     upcoming = next((line for _, lines in groups for line in lines if not line.now.done), None)
     items = [item for item in now.open_items if item.station == here.id]
-    figure = stock.drawings(unit, reader.language, reader.units).station_figure(number, key=True)
+    figure = stock.drawings(unit, reader.language, reader.units).station_figure(number)
     return show(
         request, "station.html", unit=unit, page="inspection", station=here, groups=groups, upcoming=upcoming,
         items=items, figure=figure, address=address, last=len(briefing.stations),
@@ -136,7 +138,7 @@ def keypad_of(check: PlannedCheck, told: ToldCheck, reader: Reader) -> Keypad | 
     if check.how != "measured" or check.quantity is None:
         return None
     about = check.target_si if check.target_si is not None else 0.1
-    pair = {system: display.unit_for(check.quantity, about, system) for system in ("us", "metric")}  # type: ignore[arg-type]
+    pair = {system: display.unit_for(check.quantity, about, system) for system in ("us", "metric")}
     pair = {system: {"ft": "in", "m": "mm"}.get(unit, unit) for system, unit in pair.items()}
     own = pair[reader.units]
     if check.target_given is not None:
@@ -145,7 +147,9 @@ def keypad_of(check: PlannedCheck, told: ToldCheck, reader: Reader) -> Keypad | 
         own = entered if entered not in foreign and entered != "ft" else own
     other = next((unit for unit in pair.values() if unit != own), "")
     sign = display.SIGNS
-    return Keypad(own, other, sign.get(own, own), sign.get(other, other), wanted_words(told, reader), own == "in")
+    return Keypad(
+        own, other, sign.get(own, own), sign.get(other, other), wanted_words(told, reader), own == "in"
+    )
 
 
 def wanted_words(told: ToldCheck, reader: Reader) -> str:
@@ -206,7 +210,7 @@ def check(request: HttpRequest, public_id: str, slot: str, name: str, place: str
     briefing = stock.briefing(unit, reader.language, reader.units)
     page = _Page(who, unit, now, one, told_checks(briefing)[one.check.key], reader)
     if request.method == "GET":
-        return _ask(request, page)
+        return _ask(request, page, first=request.GET.get("first", "")[:40])
     try:
         return _take(request, page)
     except FaultyInput as refused:
@@ -223,7 +227,7 @@ def _ask(
         today = Words(page.reader).today()
         tools = [(tool, tool.good_until is not None and tool.good_until < today) for tool in rows]
     colleagues = []
-    if check.hands == 2:  # noqa: PLR2004
+    if check.hands == 2:
         colleagues = list(
             Person.objects.filter(sites=unit.site, is_active=True).exclude(pk=page.who.pk).order_by("name")
         )
@@ -269,13 +273,17 @@ def _take(request: HttpRequest, page: _Page) -> HttpResponse:
         entered, where = service.judged(check, given)
         if where in {"low", "high"} and not sent.yes("is_right"):
             odd = _odd(page, entered, where)
-            return _ask(request, page, first=given, odd=odd, typed=given, tool_now=tool, second_now=second)
+            return _ask(request, page, first=first, odd=odd, typed=given, tool_now=tool, second_now=second)
         if where == "open" and act == "value":
-            return _ask(request, page, first=first, judge_it=given, typed=given, tool_now=tool, second_now=second)
-    photo = photos.keep(page.unit, request.FILES["photo"], page.who) if request.FILES.get("photo") else None
+            return _ask(
+                request, page, first=first, judge_it=given, typed=given, tool_now=tool, second_now=second
+            )
+    picture = sent.photo()
+    photo = photos.keep(page.unit, picture, page.who) if picture is not None else None
     answer = service.Answer(
         outcome=outcome, given=given, first_given=first if first != given else "", reason=reason, tool=tool,
-        second=second, photo=photo, saw=sent.identity("saw"), whose=sent.choice("whose", lists.whose(), otherwise="not_known"),
+        second=second, photo=photo, saw=sent.identity("saw"),
+        whose=sent.choice("whose", lists.whose(), otherwise="not_known"),
     )  # fmt: skip
     service.read(page.unit, check, answer, told, Words(page.reader).today())
     upcoming = next_after(unit_now(page.unit), check)
@@ -300,7 +308,7 @@ def _tool(sent: Sent, page: _Page, act: str) -> Tool | None:
 
 def _second(sent: Sent, page: _Page, act: str) -> Person | None:
     number = sent.text("second", 10)
-    if page.one.check.hands != 2 or act == "skip" or not number.isdecimal():  # noqa: PLR2004
+    if page.one.check.hands != 2 or act == "skip" or not number.isdecimal():
         return None
     return fetch.colleague(page.who, int(number))
 
@@ -318,5 +326,3 @@ def _odd(page: _Page, entered: units.Quantity, where: str) -> dict[str, Any]:
         "where": where,
         "tape": reading_tape(page.one.check, [entered.si], page.reader),
     }
-
-

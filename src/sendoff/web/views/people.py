@@ -105,7 +105,9 @@ def second_set_up(request: HttpRequest) -> HttpResponse:
     )  # fmt: skip
     code = Markup(out.getvalue().decode())  # noqa: S704 (made by segno from our own address)
     grouped = " ".join(secret[start : start + 4] for start in range(0, len(secret), 4))
-    return show(request, "second_set_up.html", code=code, secret=grouped, told=told, status=403 if told else 200)
+    return show(
+        request, "second_set_up.html", code=code, secret=grouped, told=told, status=403 if told else 200
+    )
 
 
 @signed_in
@@ -179,7 +181,9 @@ def people(request: HttpRequest) -> HttpResponse:
         token = service.invite(name, login_name, role, language, chosen, who)
         letter = request.build_absolute_uri(reverse("invitation", args=[token]))
     found = Person.objects.filter(sites__in=sites).distinct().order_by("name").prefetch_related("sites")
-    return show(request, "people.html", page="people", people=list(found), sites=sites, roles=ROLES, letter=letter)
+    return show(
+        request, "people.html", page="people", people=list(found), sites=sites, roles=ROLES, letter=letter
+    )
 
 
 @require_http_methods(["GET", "POST"])
@@ -199,6 +203,11 @@ def reading_way(request: HttpRequest) -> HttpResponse:
         sent.done()
         request.user.save(update_fields=["language", "units", "dark"])
     answer.set_cookie(
-        LANGUAGE_COOKIE, language, max_age=31_536_000, samesite="Lax", httponly=True, secure=yard_settings().https
+        LANGUAGE_COOKIE,
+        language,
+        max_age=31_536_000,
+        samesite="Lax",
+        httponly=True,
+        secure=yard_settings().https,
     )
     return answer

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.http import Http404, HttpRequest, HttpResponse
 from django.views.decorators.http import require_GET, require_http_methods
 
+from sendoff.briefing.numbers import place_name
 from sendoff.errors import FaultyInput
 from sendoff.web import lists, stock
 from sendoff.web.forms import Sent
@@ -48,11 +49,15 @@ def new(request: HttpRequest, public_id: str) -> HttpResponse:
         sent = Sent(request)
         told = sent.told(who)
         where, _, slot = sent.text("where", 100).partition("/")
-        kind, whose = sent.choice("kind", lists.kinds()), sent.choice("whose", lists.whose(), otherwise="not_known")
+        kind, whose = (
+            sent.choice("kind", lists.kinds()),
+            sent.choice("whose", lists.whose(), otherwise="not_known"),
+        )
         what, size = sent.text("what", 300, needed=True), sent.text("size", 40)
         try:
             sent.done()
-            photo = photos.keep(unit, request.FILES["photo"], who) if request.FILES.get("photo") else None
+            picture = sent.photo()
+            photo = photos.keep(unit, picture, who) if picture is not None else None
             found = service.Found(
                 kind=kind, station=where, slot=slot, what=what, size=size, whose=whose, photo=photo
             )
@@ -84,7 +89,8 @@ def item(request: HttpRequest, public_id: str, number: int) -> HttpResponse:
         told, note = sent.told(who), sent.text("note", 300)
         try:
             sent.done()
-            photo = photos.keep(unit, request.FILES["photo"], who) if request.FILES.get("photo") else None
+            picture = sent.photo()
+            photo = photos.keep(unit, picture, who) if picture is not None else None
             service.step(row, kind, note, told, photo)
             return go("put_right_item", unit.public_id, number)
         except FaultyInput as refused:
@@ -99,6 +105,7 @@ def item(request: HttpRequest, public_id: str, number: int) -> HttpResponse:
         request, "put_right_item.html", unit=unit, page="put_right", item=row, at=at,
         station=briefing.stations[at - 1], where=stock.drawings(unit, reader.language, reader.units).locator(at),
         steps=list(row.steps.select_related("by", "photo").order_by("at")), check_words=words.get(row.check_key, ""),
+        place=place_name(row.place, reader.language) if row.place else "",
         part=part.name[reader.language] if part is not None else "", no_place=NO_PLACE,
         cosmetic=lists.is_cosmetic(row.kind) and not row.safety, faults=faults, status=422 if faults else 200,
     )  # fmt: skip

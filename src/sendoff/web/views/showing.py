@@ -43,7 +43,7 @@ def signed_in(view: View[P]) -> View[P]:
     """Let nobody see a page who has not signed in."""
 
     @wraps(view)
-    def answer(request: HttpRequest, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
+    def answer(request: HttpRequest, /, *args: P.args, **kwargs: P.kwargs) -> HttpResponse:
         if not isinstance(request.user, Person):
             back = urlencode({"next": request.get_full_path()}) if request.method == "GET" else ""
             return HttpResponseRedirect(f"{reverse('sign_in')}?{back}")
@@ -102,7 +102,13 @@ class Words:
 
 
 def show(
-    request: HttpRequest, template: str, *, unit: Unit | None = None, page: str = "", status: int = 200, **more: Any
+    request: HttpRequest,
+    template: str,
+    *,
+    unit: Unit | None = None,
+    page: str = "",
+    status: int = 200,
+    **more: Any,
 ) -> HttpResponse:
     """Return a page; `unit` puts the unit's own pages into its head, `page` says which of them this is."""
     reader = reader_of(request)
@@ -139,7 +145,9 @@ def told_faults(request: HttpRequest, refused: FaultyInput) -> dict[str, str]:
     """Return what was refused, by field, in the reader's words."""
     words = Words(reader_of(request))
     return {
-        fault.key: words.t(f"refused.{fault.problem}") if words.known(f"refused.{fault.problem}") else str(fault)
+        fault.key: words.t(f"refused.{fault.problem}")
+        if words.known(f"refused.{fault.problem}")
+        else str(fault)
         for fault in refused.faults
     }
 

@@ -46,7 +46,7 @@ def reading_tape(check: PlannedCheck, values_si: Sequence[float], reader: Reader
         mark = round(mark + step, 9)
     left = at(bounds[0]) if least is not None else 1.0
     right = at(bounds[-1]) if most is not None else WIDTH_MM - 1.0
-    if right - left < 0.4:  # noqa: PLR2004 (exactly one value is wanted: a post)
+    if right - left < 0.4:
         canvas.strokes([(left, 8.5), (left, 12.5)], Pen(0.9))
     else:
         canvas.rect((left, 9.3), right - left, 3.2, Pen(0.6), WHITE)

@@ -51,7 +51,11 @@ def books_do_not_answer(request: HttpRequest, error: Exception) -> HttpResponse:
     why = "unknown"
     if getattr(error, "errno", None) == errno.ENOSPC or "disk is full" in said or "no space" in said:
         why = "disk_full"
-    elif getattr(error, "errno", None) in {errno.EROFS, errno.EACCES} or "readonly" in said or "read-only" in said:
+    elif (
+        getattr(error, "errno", None) in {errno.EROFS, errno.EACCES}
+        or "readonly" in said
+        or "read-only" in said
+    ):
         why = "read_only"
     elif "locked" in said:
         why = "busy"
@@ -60,10 +64,12 @@ def books_do_not_answer(request: HttpRequest, error: Exception) -> HttpResponse:
     return _page(request, "books", 503, why=why)
 
 
-def _page(request: HttpRequest, what: str, status: int, **more: object) -> HttpResponse:
+def _page(
+    request: HttpRequest, what: str, status: int, told: list[str] | None = None, why: str = ""
+) -> HttpResponse:
     try:
-        return show(request, "trouble.html", what=what, status=status, **({"told": [], "why": ""} | more))
-    except Exception:  # noqa: BLE001 (the page that says what is wrong must not itself go wrong)
+        return show(request, "trouble.html", what=what, status=status, told=told or [], why=why)
+    except Exception:
         LOG.exception("the page about %s could not be shown", what)
         text = "Sendoff cannot answer now. Nothing was kept from your last act. / Sendoff no puede contestar ahora."
         return HttpResponse(text, status=status, content_type="text/plain; charset=utf-8")

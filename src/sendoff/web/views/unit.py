@@ -34,16 +34,23 @@ def address(check: PlannedCheck) -> list[str]:
     return [slot, name, check.place or NO_PLACE]
 
 
-def walk_drawing(unit: Unit, now: UnitNow, reader: Reader, here: int | None, *, narrow: bool = False) -> Drawing:
+def walk_drawing(
+    unit: Unit, now: UnitNow, reader: Reader, here: int | None, *, narrow: bool = False
+) -> Drawing:
     """Return the plan with its stations as links, marked by how they stand."""
     words = Words(reader)
     built = stock.built(unit)
     wrong = {item.station for item in now.open_items}
+    leg = now.next.check.state if now.next is not None else None
     marks = {}
     for number, station in enumerate(built.stations, start=1):
         done, whole = now.by_station.get(number, (0, 0))
-        state: Any = "now" if number == here else "done" if whole and done == whole else "to_do"
-        told = words.t("unit.station_link", number=number, name=station.name[reader.language], done=done, all=whole)
+        in_leg = now.of(leg, number)
+        walked = bool(whole) and all(one.done for one in in_leg) and (bool(in_leg) or done == whole)
+        state: Any = "now" if number == here else "done" if walked else "to_do"
+        told = words.t(
+            "unit.station_link", number=number, name=station.name[reader.language], done=done, all=whole
+        )
         marks[number] = StationMark(
             state, station.id in wrong, reverse("station", args=[unit.public_id, number]), told
         )
@@ -95,7 +102,7 @@ def history(request: HttpRequest, public_id: str) -> HttpResponse:
     _, unit = fetch.unit(request, public_id)
     number = request.GET.get("before", "")
     links = unit.links.select_related("person").order_by("-number")
-    if number.isdecimal() and len(number) < 9:  # noqa: PLR2004
+    if number.isdecimal() and len(number) < 9:
         links = links.filter(number__lt=int(number))
     rows = [(link, json.loads(link.body)) for link in links[:50]]
     return show(request, "history.html", unit=unit, page="history", rows=rows)

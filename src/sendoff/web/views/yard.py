@@ -13,10 +13,10 @@ from sendoff.web import stock
 from sendoff.web.forms import Sent
 from sendoff.web.models import Tool
 from sendoff.web.queries import fetch, yard
+from sendoff.web.reader import reader_of
 from sendoff.web.services import tools as service
 from sendoff.web.services.units import LIST_PX_A_METER
 from sendoff.web.views.showing import Words, go, show, signed_in
-from sendoff.web.reader import reader_of
 
 RULER_FEET = 50
 
@@ -29,10 +29,12 @@ def the_yard(request: HttpRequest) -> HttpResponse:
     today = Words(reader_of(request)).today()
     typed = " ".join(request.GET.get("find", "")[:80].split())
     number = request.GET.get("page", "1")
-    page = int(number) if number.isdecimal() and len(number) < 6 else 1  # noqa: PLR2004
+    page = int(number) if number.isdecimal() and len(number) < 6 else 1
     gone = request.GET.get("gone") == "yes"
     found = yard.list_units(who, typed, page, today, gone=gone)
-    parts = [(when, list(units)) for when, units in groupby(found.units, key=lambda unit: yard.leaves(unit, today))]
+    parts = [
+        (when, list(units)) for when, units in groupby(found.units, key=lambda unit: yard.leaves(unit, today))
+    ]
     return show(
         request, "yard.html", page="yard", found=found, parts=parts, typed=typed, gone=gone,
         type_names={name: type_.name for name, type_ in stock.catalogue().types.items()},

@@ -1,0 +1,27 @@
+"""Doing what people do in the yard, for tests: answering a check as its page would."""
+
+from __future__ import annotations
+
+import datetime
+import uuid
+from typing import Any
+
+from sendoff.briefing.inspection import PlannedCheck
+from sendoff.web import stock
+from sendoff.web.models import Person, Unit
+from sendoff.web.services.readings import Answer, read
+from sendoff.web.services.writing import Told, told_now
+
+TODAY = datetime.date(2026, 11, 25)
+
+
+def check_of(unit: Unit, key: str, place: str = "") -> PlannedCheck:
+    """Return a check of a unit."""
+    return next(one for one in stock.checks(unit) if (one.key, one.place) == (key, place))
+
+
+def answer(unit: Unit, check: PlannedCheck, by: Person, told: Told | None = None, **more: Any) -> uuid.UUID:
+    """Answer a check; return the id of the act."""
+    told = told or told_now(by)
+    read(unit, check, Answer(**({"outcome": "in_order"} | more)), told, TODAY)
+    return told.act
