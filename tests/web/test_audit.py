@@ -29,7 +29,7 @@ def worked(cast: Cast) -> Cast:
     return cast
 
 
-def by_hand(statement: str, *values: object) -> None:
+def by_hand(statement: str, *values: str | float) -> None:
     with connection.cursor() as cursor:
         cursor.execute(statement, values)
         assert cursor.rowcount == 1
