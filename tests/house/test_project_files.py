@@ -178,7 +178,8 @@ def lines_of_code(source: str) -> int:
 
 
 def test_no_module_is_too_long_to_read_in_one_sitting() -> None:
-    modules = sorted((ROOT / "src").rglob("*.py"))
+    made_by_a_tool = ROOT / "src" / "sendoff" / "web" / "migrations"
+    modules = [path for path in sorted((ROOT / "src").rglob("*.py")) if path.parent != made_by_a_tool]
     lengths = {
         str(path.relative_to(ROOT)): lines_of_code(path.read_text(encoding="utf-8")) for path in modules
     }
