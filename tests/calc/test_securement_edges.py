@@ -26,7 +26,7 @@ def refused(name: str, call: Any, *args: Any, **kwargs: Any) -> None:
 def test_a_size_is_that_of_a_row_to_a_millionth() -> None:
     assert se.wll.webbing_wll(0.0508 * (1 + 5e-7)).wll_kg == pytest.approx(pounds(2000))
     refused("width_m", se.wll.webbing_wll, 0.0508 * (1 + 2e-6))
-    with pytest.raises(OutOfRange, match=r"0\.0508 m"):
+    with pytest.raises(OutOfRange, match="1.75 in, 2 in, 3 in, 4 in"):
         se.wll.webbing_wll(0.06)
 
 
@@ -203,13 +203,13 @@ def test_a_load_at_its_tipping_point_stands() -> None:
     assert stands.stands_alone
     falls = tip(1000.0, 1.001, 0.6, 1.2, "sideways", 1000.0)
     assert not falls.stands_alone
-    assert falls.exact_ratio < 0, "with the lesser coefficient and the standard tension it would need none"
+    assert falls.exact_number < 0, "with the lesser coefficient and the standard tension it would need none"
     assert tip(1000.0, 1.001, 0.6, 1.2, "sideways", 1000.0, 20_000.0).needed_count == 1
     assert tip(1000.0, 1.0, 1.2, 1.2, "forward", 1000.0).stands_alone
     rear = tip(1000.0, 1.0, 0.4, 1.0, "rearward", 1000.0)
-    assert rear.exact_ratio == pytest.approx(1000 * 9.81 * 0.1 * 1.1 / 1000)
+    assert rear.exact_number == pytest.approx(1000 * 9.81 * 0.1 * 1.1 / 1000)
     slanted = tip(1000.0, 1.0, 0.4, 1.0, "rearward", 1000.0, lashing_angle_rad=math.radians(30))
-    assert slanted.exact_ratio == pytest.approx(2 * rear.exact_ratio)
+    assert slanted.exact_number == pytest.approx(2 * rear.exact_number)
 
 
 def test_the_scope_begins_above_three_and_a_half_tonnes_everywhere() -> None:

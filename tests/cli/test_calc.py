@@ -138,7 +138,12 @@ def test_a_table_stands_among_the_sources() -> None:
         (["load_index_mass", "load_index=12 lb"], "not a whole number"),
         (["load_index_for", "load=12 psi"], "'psi' is not a unit of mass"),
         (["load_index_for", "load=12"], "unit is missing"),
-        (["load_index_for", "load=-12 lb"], "load_kg: must be above zero"),
+        (["load_index_for", "load=-12 lb"], "load_kg: must be above zero (found -12 lb)"),
+        (["chain_wll", "chain_size=0.4 in"], "0.25 in, 0.3125 in"),
+        (
+            ["coupling_load_check", "coupling_load=1 lb", "trailer_mass=5 lb", "low=10", "high=15"],
+            "100 % (found 10)",
+        ),
         (["load_index_for", "load=nan lb"], "is not a number"),
         (["tread_depth_check", "tread_depth=3/32 in", "position=roof"], "not a word it knows"),
         (["tire_week", "date_code=5423"], "date_code: must name a week"),

@@ -94,7 +94,7 @@ def compute(calculation: Calculation, values: list[str]) -> dict[str, Any]:
     """Return the answer of a calculation as the JSON form; anything wrong ends the command with exit code 2."""
     from sendoff.calc import arguments
     from sendoff.calc.contract import worked
-    from sendoff.errors import FaultyInput, OutOfRange
+    from sendoff.errors import FaultyInput, OutOfRange, shown
 
     given: dict[str, str] = {}
     for value in values:
@@ -114,8 +114,14 @@ def compute(calculation: Calculation, values: list[str]) -> dict[str, Any]:
     except FaultyInput as error:
         refuse(str(fault) for fault in error.faults)
     except OutOfRange as error:
-        refuse([f"{error}"])
+        entered = next((text for key, text in given.items() if _is_named(key, error.name)), None)
+        refuse([f"{error}" if entered is None else f"{error.name}: {error.allowed} (found {shown(entered)})"])
     return answer_of(calculation, done)
+
+
+def _is_named(key: str, name: str) -> bool:
+    """Tell whether a person's key means an argument: its name, or its name without the unit."""
+    return key in {name, name.rpartition("_")[0]}
 
 
 def this_day() -> str:

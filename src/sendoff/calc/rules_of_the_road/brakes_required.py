@@ -47,8 +47,8 @@ class SurgeBrakes:
     """Whether surge brakes are allowed behind this truck."""
 
     allowed: bool
-    ratio_ratio: float
-    limit_ratio: float | None
+    ratio_number: float
+    limit_number: float | None
     """None where the trailer is too heavy for surge brakes behind any truck."""
     least_truck_gvwr_kg: float | None
     counted_trailer_mass_kg: float
@@ -231,7 +231,7 @@ def state_brakes_required(
         "trailer_gvwr_kg": "trailer",
         "truck_gvwr_kg": "truck GVWR",
         "trailer_gross_mass_kg": "actual",
-        "ratio_ratio": "trailer / truck",
+        "ratio_number": "trailer / truck",
     },
 )
 def surge_brakes_allowed(
@@ -294,8 +294,8 @@ def surge_brakes_allowed(
     else:
         return SurgeBrakes(
             allowed=False,
-            ratio_ratio=ratio,
-            limit_ratio=None,
+            ratio_number=ratio,
+            limit_number=None,
             least_truck_gvwr_kg=None,
             counted_trailer_mass_kg=counted,
             why="Surge brakes are not allowed on a trailer of 20,001 lb or more, behind any truck.",
@@ -304,8 +304,8 @@ def surge_brakes_allowed(
     word = "within" if allowed else "above"
     return SurgeBrakes(
         allowed=allowed,
-        ratio_ratio=ratio,
-        limit_ratio=limit,
+        ratio_number=ratio,
+        limit_number=limit,
         least_truck_gvwr_kg=counted / limit,
         counted_trailer_mass_kg=counted,
         why=f"Trailer over truck is {word} {limit:g} to 1.",

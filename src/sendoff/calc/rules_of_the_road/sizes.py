@@ -23,6 +23,8 @@ Measure = Literal[
     "width_excluded_rear",
 ]
 ASK: Final = "Not known here, ask locally."
+METRIC_WIDTH_m: Final = 2.6
+"""23 CFR 658.15(a): 102 in "or its approximate metric equivalent of 2.6 meters (102.36 inches)"; 102 in is stricter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,8 @@ class WidthCheck:
     limit_m: float
     margin_m: float
     gear_excluded: tuple[bool, ...]
+    holds_metric: bool
+    """Against the rule's approximate metric equivalent of 102 in, 2.6 m, which a State may not undercut either."""
 
 
 @calculation(FAMILY, "rows of the table", tables={"table": "road_sizes"})
@@ -141,7 +145,8 @@ def width_check(
     Returns
     -------
     WidthCheck
-        Whether it holds, width counted, limit and margin [m], and for each piece whether it is left out.
+        Whether it holds, width counted, limit and margin [m], for each piece whether it is left out, and whether it
+        holds against the metric figure, 2.6 m.
 
     Raises
     ------
@@ -173,7 +178,10 @@ def width_check(
     excluded = tuple(not gear_carries_load and not exceeds(out, allowed) for out in gear_sticking_out_m)
     counting = [out for out, left_out in zip(gear_sticking_out_m, excluded, strict=True) if not left_out]
     counted = body_width_m + 2 * max(counting, default=0.0)
-    return WidthCheck(not exceeds(counted, limit), counted, limit, limit - counted, excluded)
+    metric = limit if jurisdiction != "US" else METRIC_WIDTH_m
+    return WidthCheck(
+        not exceeds(counted, limit), counted, limit, limit - counted, excluded, not exceeds(counted, metric)
+    )
 
 
 @dataclass(frozen=True, slots=True)

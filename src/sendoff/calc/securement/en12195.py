@@ -49,7 +49,7 @@ DeckSurface = Literal[
 class OverTop:
     """Lashings over the top against sliding."""
 
-    exact_ratio: float
+    exact_number: float
     """The number before it is rounded up; zero or below where friction alone holds."""
     needed_count: int
     fit_at_least_count: int
@@ -233,7 +233,7 @@ def over_top_force(
         "lashing_tension_N": "F_T",
         "lashing_angle_rad": "α",
         "gravity_mps2": "g",
-        "exact_ratio": "n",
+        "exact_number": "n",
     },
     tables={"table": "en_accelerations"},
 )
@@ -290,7 +290,7 @@ def over_top_lashings(
     5,000 kg, μ = 0.4, upright, 400 daN: 7.664, so eight.
 
     >>> found = over_top_lashings(5000.0, 0.4, 4000.0, "forward")
-    >>> round(found.exact_ratio, 3), found.needed_count
+    >>> round(found.exact_number, 3), found.needed_count
     (7.664, 8)
 
     References

@@ -30,7 +30,7 @@ class Tipping:
     """Whether a load stands by itself, and the lashings over the top that keep it from tipping."""
 
     stands_alone: bool
-    exact_ratio: float
+    exact_number: float
     needed_count: int
 
 
@@ -208,7 +208,7 @@ def blocking_force(
         "lashing_capacity_N": "LC",
         "lashing_angle_rad": "α",
         "gravity_mps2": "g",
-        "exact_ratio": "n",
+        "exact_number": "n",
     },
     tables={"table": "en_accelerations"},
 )
@@ -311,8 +311,8 @@ def tipping_lashings(
 @calculation(
     FAMILY,
     "k = 2 / f_s",
-    gives="k_ratio",
-    symbols={"safety_ratio": "f_s", "k_ratio": "k"},
+    gives="k_number",
+    symbols={"safety_ratio": "f_s", "k_number": "k"},
 )
 def k_factor_equivalent(safety_ratio: float) -> float:
     """Old transmission factor k that a safety factor of the 2010 text amounts to.

@@ -22,10 +22,16 @@ from sendoff.units import STANDARD_GRAVITY_mps2
 
 FAMILY: Final = "securement"
 
-Path = Literal["to_item", "same_side", "over"]
-"""From anchor to the item; round it and back to the same side; over it to the other side."""
+Path = Literal["to_item", "same_side", "over", "direct", "indirect"]
+"""From anchor to the item (direct); round it and back to the same side; over it to the other side (indirect)."""
 
-COUNTED: Final[dict[str, float]] = {"to_item": 0.5, "same_side": 0.5, "over": 1.0}
+COUNTED: Final[dict[str, float]] = {
+    "to_item": 0.5,
+    "same_side": 0.5,
+    "over": 1.0,
+    "direct": 0.5,
+    "indirect": 1.0,
+}
 """Share of a tie-down's limit that counts, 393.106(d)(1)-(3)."""
 
 
@@ -86,7 +92,8 @@ def aggregate_wll(
     tie_down_wll_kg : tuple of float
         Working load limit of each whole tie-down, anchors included [kg].
     path : tuple of str
-        How each one runs; one word if all run alike.
+        How each one runs, one word if all run alike: to_item or direct, from anchor to the item; same_side, round it
+        and back; over or indirect, over it to the other side.
 
     Returns
     -------
@@ -207,7 +214,7 @@ def tie_downs_needed(
     each_wll_kg : float
         Working load limit of each whole tie-down [kg].
     path : str
-        How they run.
+        How they run, as in `aggregate_wll`.
     blocked_forward : bool
         Whether a headboard, other cargo or a block keeps it from moving forward.
 

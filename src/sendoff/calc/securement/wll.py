@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from sendoff import tables
-from sendoff.calc._limits import each_positive, positive, require_same_count
+from sendoff.calc._limits import each_positive, inches, positive, require_same_count
 from sendoff.calc.contract import calculation
 from sendoff.errors import OutOfRange
 from sendoff.tables import Row, Table
@@ -60,7 +60,8 @@ def _row(table: Table, inch_name: str, metric_name: str, size_m: float, argument
     raise OutOfRange(
         argument,
         size_m,
-        f"must be a size listed in the table {table.id}: {', '.join(f'{row[inch_name]:g} m' for row in rows)}",
+        f"must be a size listed in the table {table.id}: "
+        + ", ".join(f"{row[inch_name] / inches(1):.4g} in" for row in rows),
     )
 
 
