@@ -26,7 +26,7 @@ def refused(name: str, call: Any, *args: Any, **kwargs: Any) -> None:
 def test_a_size_is_that_of_a_row_to_a_millionth() -> None:
     assert se.wll.webbing_wll(0.0508 * (1 + 5e-7)).wll_kg == pytest.approx(pounds(2000))
     refused("width_m", se.wll.webbing_wll, 0.0508 * (1 + 2e-6))
-    with pytest.raises(OutOfRange, match="1.75 in, 2 in, 3 in, 4 in"):
+    with pytest.raises(OutOfRange, match=r"1\.75 in, 2 in, 3 in, 4 in"):
         se.wll.webbing_wll(0.06)
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from sendoff import tables
 from sendoff.calc._limits import positive
@@ -243,6 +244,18 @@ def tire_load_exponent(
     return math.log(high_load_kg / low_load_kg) / math.log(high_pressure_Pa / low_pressure_Pa)
 
 
+_BUILD: Final = re.compile(r"(?<=\d)[RDB](?=\d)")
+"""The letter of a size that tells how the tire is built: radial, diagonal, belted."""
+
+
+def _listed_size(table: Table, tire_size: str) -> str:
+    """Return a size as the table writes it; the letter of its build is passed over where the table has none."""
+    size = "".join(tire_size.upper().split())
+    sizes = {str(row["tire_size"]) for row in table.rows}
+    loose = _BUILD.sub("-", size)
+    return loose if size not in sizes and loose in sizes else size
+
+
 @calculation(
     "tires",
     "L = between the printed pressures beside p; beside it L_end · (p / p_end)^n",
@@ -264,7 +277,7 @@ def tire_load_at_pressure(
     Parameters
     ----------
     tire_size : str
-        As the table writes it, such as ST205/75-15 or LT235/85R16.
+        Such as ST205/75-15, ST205/75R15 or LT235/85R16; a table that does not part radial from bias serves both.
     pressure_Pa : float
         Cold pressure [Pa].
     fitment : {"single", "dual"}
@@ -304,7 +317,7 @@ def tire_load_at_pressure(
     positive(pressure_Pa=pressure_Pa)
     require_one_of(("single", "dual"), fitment=fitment)
     published = table or tables.load("tire_load_inflation")
-    size = "".join(tire_size.upper().split())
+    size = _listed_size(published, tire_size)
     keys = {"tire_size": size, "fitment": fitment}
     published.row_exists(**keys)
     end = published.at_or_below("pressure_Pa", math.inf, **keys)
