@@ -224,6 +224,7 @@ def geometry(frame: Frame, fitted: Mapping[str, str]) -> made.Geometry:
                 fill=member.fill,
                 least_detail=member.least_detail,
                 layer=member.layer,
+                slot=(member.slot or "").partition("=")[0],
             )
             for member in members
         ),

@@ -146,6 +146,8 @@ class Member(Part, frozen=True, kw_only=True):
     fill: Literal["white", "pale", "mid", "ink", "none"] = "white"
     least_detail: Literal[0, 1, 2] = 0
     layer: int = 0
+    slot: str = ""
+    """The slot it is a piece of, if any."""
 
 
 class CylinderEyes(Part, frozen=True, kw_only=True):

@@ -154,10 +154,10 @@ def _window(
     left, right = min(x for x, _ in spots) - _AROUND_M, max(x for x, _ in spots) + _AROUND_M
     low, high = min(z for _, z in spots) - _AROUND_M, max(z for _, z in spots) + _AROUND_M
     for mark in marks:
-        if mark.slot not in slots:
+        if mark.slot not in slots and mark.piece not in slots:
             continue
         x0, x1, z0, z1 = mark.spread()
-        small = x1 - x0 < 1.3 and z1 - z0 < 1.3
+        small = x1 - x0 < 1.3 and z1 - z0 < (1.6 if mark.slot in slots else 2.2)
         near_by = small and x1 > left and x0 < right and z1 > low and z0 < high
         if near_by or mark.line == "ghost":
             left, right = min(left, x0 - 0.08), max(right, x1 + 0.08)

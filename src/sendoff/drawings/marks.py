@@ -35,6 +35,8 @@ class Mark:
     """Least level of detail at which it is drawn."""
     layer: float = 0.0
     slot: str = ""
+    piece: str = ""
+    """The slot of a piece of frame or body that belongs to a part, such as a gate."""
 
     def spread(self) -> tuple[float, float, float, float]:
         """Return least and most of both coordinates."""

@@ -38,6 +38,7 @@ class _Diagram:
         self.charger, self.inlet = part("charger"), part("shore_inlet")
         self.pump, self.winch = part("pump"), part("winch")
         self.breakaway, self.brakes, self.lamps = part("breakaway"), part("brakes"), part("lamps")
+        self.inside = part("inside_light")
         self.rows = self._rows()
         self.height = self.rows["end"] + 9.5
         self.canvas = Canvas(WIDTH_MM, self.height)
@@ -53,6 +54,11 @@ class _Diagram:
         if self.battery is not None or self.lead is not None:
             rows["battery"] = y
             y += 24.0
+        if self.inside is not None:
+            rows["inside"] = y
+            y += 24.0 if self.breakaway is not None else 12.0
+        elif not rows and self.breakaway is not None:
+            y = 11.0
         if self.brakes is not None and self.brakes.si("magnets_per_axle"):
             if self.breakaway is not None:
                 rows["breakaway"] = y
@@ -234,8 +240,8 @@ class _Diagram:
         if "breakaway" not in self.rows or self.breakaway is None:
             return
         y, brakes = self.rows["breakaway"], self.rows["brakes"]
-        if self.lead is not None and self.plug is not None:
-            top = self.rows["battery"]
+        if self.plug is not None and (self.lead is not None or self.inside is not None):
+            top = self.rows["battery" if self.lead is not None else "inside"]
             self.line((_NODE, top), (_NODE, y), (_BATTERY - _HALF_BATTERY[0], y))
             self.node((_NODE, top))
             self.words(((_NODE + _BATTERY - _HALF_BATTERY[0]) / 2, y + 2.6), self.say("keeps_charged"))
@@ -306,6 +312,21 @@ class _Diagram:
         self.label((_BUS + 14.5, self.rows["left"]), self.name(self.lamps), None)
         self.told.append(self.name(self.lamps))
 
+    def draw_inside(self) -> None:
+        """Draw the lights inside, fed from the charge terminal through their own fuse."""
+        if self.inside is None or self.plug is None:
+            return
+        y = self.rows["inside"]
+        self.line((_PLUG, y), (_BUS + 6.5, y))
+        self.terminal(y, "charge", self.say("charge"))
+        self.fuse(_FUSE, y, self.shown(self.inside, "fuse"))
+        x = _BUS + 9.0
+        self.canvas.circle((x, y), 2.3, EDGE, WHITE)
+        for dx, dy in ((1.6, 1.6), (1.6, -1.6)):
+            self.canvas.line((x - dx, y - dy), (x + dx, y + dy), _THIN)
+        self.label((_BUS + 14.5, y), self.name(self.inside), self.shown(self.inside, "draw"))
+        self.told.append(f"{self.name(self.inside)} {self.shown(self.inside, 'draw') or ''}".strip())
+
     def draw_legend(self) -> None:
         """Say what the thickness means and where every return goes."""
         ground = number_of(self.unit, "ground")
@@ -329,6 +350,7 @@ def one_line(unit: AsBuiltUnit, language: str, system: System) -> Drawing | None
     if "battery" in diagram.rows:
         diagram.draw_charge()
         diagram.draw_motors()
+    diagram.draw_inside()
     diagram.draw_breakaway()
     diagram.draw_brakes()
     diagram.draw_lock_out()

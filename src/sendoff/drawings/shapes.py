@@ -310,7 +310,12 @@ def _side_plug(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[M
 
 
 def _side_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
-    if place.side in {"left", "right"}:
+    wide, high = measure(part, "width", 0.0), measure(part, "height", 0.0)
+    if wide and high and place.side in {"left", "right"}:  # a door, with its handle
+        yield block(place.x_m, place.z_m - high / 2, wide, high, "edge", "white", SMALL)
+        yield block(place.x_m, place.z_m - high / 2 + 0.03, wide - 0.06, high - 0.06, "detail", "none", SHEET)
+        yield disc((place.x_m - wide * 0.36, place.z_m), 0.028, "thin", "ink", SHEET)
+    elif place.side in {"left", "right"}:
         yield block(place.x_m, place.z_m - 0.06, 0.1, 0.12, "edge", "white", SHEET)
         yield disc((place.x_m, place.z_m), 0.028, "thin", "ink", SHEET)
 

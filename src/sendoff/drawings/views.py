@@ -217,6 +217,7 @@ def _member(member: Member, points: Pairs, *, mirrored: bool = False) -> Iterato
             closed=not flat,
             least=member.least_detail,
             layer=member.layer,
+            piece=member.slot,
         )
 
 
