@@ -257,7 +257,9 @@ def killing(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, whose: str, times: 
     folder.mkdir()
     code = KILLER.format(marks=str(tmp_path), whose=whose, times=times)
     (folder / "sitecustomize.py").write_text(code, encoding="utf-8")
-    monkeypatch.setenv("PYTHONPATH", str(folder))
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(folder), *filter(None, [os.environ.get("PYTHONPATH")])])
+    )
 
 
 def test_a_worker_killed_midway_is_recovered_and_its_pack_named(
@@ -289,6 +291,46 @@ def test_a_pack_that_ends_its_worker_each_time_is_named_and_the_others_are_made(
     refused = next(line for line in told if line.startswith(str(sheets[2])))
     assert "ended from outside, twice" in refused
     assert not (tmp_path / "out" / "T-2").exists()
+
+
+def test_a_worker_killed_from_outside_is_recovered_and_the_pack_it_was_making_is_named(
+    yard: SmallYard, tmp_path: Path
+) -> None:
+    """The system's own SIGKILL, to a process found in /proc, while it writes: nobody in the process sees it come."""
+    if not Path("/proc/self/task").is_dir():
+        pytest.skip("no /proc to find the processes in")
+    sheets, out = several(yard, 8), tmp_path / "out"
+    run = subprocess.Popen(
+        [*COMMAND, *map(str, sheets), "-o", str(out), "-j", "2", "--date", "2026-11-25"],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    whose = None
+    until = time.monotonic() + 90
+    while whose is None and run.poll() is None and time.monotonic() < until:
+        for making in out.glob(".making-*") if out.exists() else ():
+            _, unit, number, process, _ = making.name.split("-")
+            os.kill(int(process), signal.SIGKILL)
+            whose = f"{unit}-{number}"
+            break
+    told, errors = run.communicate(timeout=180)
+    assert whose is not None, "no process was seen writing"
+    assert run.returncode == 0, told + errors
+    assert "Traceback" not in told + errors
+    again = [line.split()[0] for line in told.splitlines() if "made again" in line]
+    assert again in ([whose], [])  # killed after its pack stood whole, nothing is left to be made again
+    assert told.splitlines()[-1].startswith("8 of 8 packs made")
+    assert left_behind(out) == []
+    assert len({tuple(sorted(state(out / f"T-{n}"))) for n in range(8)}) == 1
+
+
+def test_no_bar_is_drawn_into_a_pipe(yard: SmallYard, tmp_path: Path) -> None:
+    done = subprocess.run(
+        [*COMMAND, *map(str, several(yard, 2)), "-o", str(tmp_path / "out"), "--date", "2026-11-25"],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stderr == ""
+    assert "\r" not in done.stdout
+    assert "[" not in done.stdout
 
 
 def test_one_bad_sheet_never_stops_the_others(yard: SmallYard, tmp_path: Path) -> None:

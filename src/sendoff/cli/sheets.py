@@ -119,12 +119,24 @@ def pack(
     ] = 1,
 ) -> None:
     """Make the whole pack of each unit: booklet, check sheet, briefing page, calendar, drawings, unit.json."""
+    from sendoff.cli.progress import Bar
     from sendoff.papers.packs import make_packs
 
+    bar = Bar()
+
+    def say(told: str) -> None:
+        bar.clear()
+        typer.echo(told)
+
     def refuse(told: str) -> None:
+        bar.clear()
         typer.echo(told, err=True)
 
     day = read_day(date)
-    raise typer.Exit(
-        make_packs(sheets, catalogue, out, language, units, day, jobs, say=typer.echo, refuse=refuse)
-    )
+    try:
+        code = make_packs(
+            sheets, catalogue, out, language, units, day, jobs, say=say, refuse=refuse, progress=bar.show
+        )
+    finally:
+        bar.clear()
+    raise typer.Exit(code)

@@ -5,14 +5,11 @@ from __future__ import annotations
 import contextlib
 import datetime
 import functools
-import multiprocessing
 import os
 import re
 import secrets
 import shutil
-import signal
-from collections.abc import Callable, Generator, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -22,6 +19,7 @@ from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import Catalogue, find_folder, load
 from sendoff.catalogue.loading import read_toml
 from sendoff.errors import CannotWrite, Fault, FaultyInput, SendoffError, of_sheet
+from sendoff.papers import workers
 from sendoff.units import System
 
 _NOT_IN_NAMES: Final = re.compile(r"[^A-Za-z0-9._-]+")
@@ -88,7 +86,7 @@ def folder_name(unit: str) -> str:
 
 def write_whole(folder: Path, files: dict[str, bytes]) -> None:
     """Write files into a folder so that it appears whole, replacing what stood there, or not at all."""
-    making = folder.parent / f".making-{folder.name}-{secrets.token_hex(4)}"
+    making = folder.parent / f".making-{folder.name}-{os.getpid()}-{secrets.token_hex(4)}"
     try:
         for name, data in files.items():
             path = making / name
@@ -109,7 +107,7 @@ def _put_in_place(making: Path, folder: Path) -> None:
     """Swap the finished folder in; when another swaps theirs in at the same moment, the later one stays, whole."""
     for _ in range(TRIES):
         old = folder.parent / f".old-{folder.name}-{secrets.token_hex(4)}"
-        with _stopping_waits():
+        with workers.stopping_waits():
             with contextlib.suppress(FileNotFoundError):
                 folder.rename(old)
             try:
@@ -125,19 +123,6 @@ def _put_in_place(making: Path, folder: Path) -> None:
     raise CannotWrite(f"{folder}: others keep writing there. Make packs of one unit one after another.")
 
 
-@contextlib.contextmanager
-def _stopping_waits() -> Iterator[None]:
-    """Hold Ctrl-C back for a moment: while one folder takes another's place, while workers are started."""
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    held = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, held)
-
-
 def make_packs(
     sheets: Sequence[Path],
     catalogue: Path | None,
@@ -148,12 +133,15 @@ def make_packs(
     jobs: int,
     say: Callable[[str], object],
     refuse: Callable[[str], object] | None = None,
+    progress: Callable[[int, int], object] | None = None,
 ) -> int:
     """Make the packs of many sheets; return exit code 0, or 2 when any sheet was refused."""
     orders = [Order(sheet, catalogue, out, language, units, day) for sheet in dict.fromkeys(sheets)]
     refuse_same_folder(sheets)
     refused = 0
-    for _, outcome in _outcomes(orders, jobs):
+    if progress is not None:
+        progress(0, len(orders))
+    for done, (_, outcome) in enumerate(_outcomes(orders, jobs), start=1):
         if isinstance(outcome, Made):
             total = sum(size for _, size in outcome.files)
             size = f"{len(outcome.files)} files, {total / 1000:,.0f} kB"
@@ -162,6 +150,8 @@ def make_packs(
         else:
             refused += 1
             (refuse or say)(str(outcome))
+        if progress is not None:
+            progress(done, len(orders))
     say(f"{len(orders) - refused} of {len(orders)} packs made in {out}")
     return 2 if refused else 0
 
@@ -196,61 +186,21 @@ def _outcomes(orders: Sequence[Order], jobs: int) -> Iterator[tuple[Order, Made 
         for order in orders:
             yield order, _outcome(order)
         return
-    waiting = list(orders)
-    while waiting:
-        answered = yield from _together(waiting, jobs)
-        del waiting[:answered]
-        if (
-            waiting
-        ):  # a worker died: the first unanswered may be what killed it, so it is made once more, alone
-            lost = waiting.pop(0)
-            yield lost, _alone(lost)
-
-
-def _together(orders: Sequence[Order], jobs: int) -> Generator[tuple[Order, Made | SendoffError], None, int]:
-    """Yield outcomes in the order asked until all are there or a worker dies; return how many there were."""
-    answered = 0
-    with _workers(min(jobs, len(orders))) as pool:
-        try:
-            with _stopping_waits():  # what a worker is held back from at its start, it stays held back from
-                futures = [(order, pool.submit(_outcome, order)) for order in orders]
-            for order, future in futures:
-                yield order, future.result()
-                answered += 1
-        except BrokenProcessPool:
-            return answered
-        except BaseException:
-            pool.shutdown(wait=True, cancel_futures=True)
-            raise
-    return answered
-
-
-def _workers(count: int) -> ProcessPoolExecutor:
-    """Return fresh processes: a copy of one that has set a page would wait for threads that were not copied."""
-    fresh = multiprocessing.get_context("spawn")
-    return ProcessPoolExecutor(count, mp_context=fresh, initializer=_leave_stopping_to_the_first)
-
-
-def _alone(order: Order) -> Made | SendoffError:
-    """Make a pack again in a process of its own; say which it was when that process dies as well."""
-    with _workers(1) as pool:
-        try:
-            with _stopping_waits():
-                future = pool.submit(_outcome, order)
-            made = future.result()
-        except BrokenProcessPool:
-            return SendoffError(
-                f"{order.sheet}: the process that made its pack was ended from outside, twice. "
-                "Look whether the machine runs out of memory; the other packs are not touched by it."
+    for order, made, again in workers.outcomes(_outcome, orders, jobs, _clear):
+        if isinstance(made, BrokenProcessPool):
+            yield (
+                order,
+                SendoffError(
+                    f"{order.sheet}: the process that made its pack was ended from outside, twice. "
+                    "Look whether the machine runs out of memory; the other packs are not touched by it."
+                ),
             )
-    return replace(made, again=True) if isinstance(made, Made) else made
+        else:
+            yield order, replace(made, again=True) if again and isinstance(made, Made) else made
 
 
-def _leave_stopping_to_the_first() -> None:
-    """Let Ctrl-C reach the first process only, which stops the others when what they write is whole."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    if hasattr(signal, "pthread_sigmask"):  # SIGTERM was held back while this process was started
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT, signal.SIGTERM})
+def _clear(order: Order, processes: Sequence[int]) -> None:
+    workers.clear_left_by(order.out, processes)
 
 
 def _outcome(order: Order) -> Made | SendoffError:
