@@ -104,6 +104,34 @@ def count(folder: Folder = None, catalogue: Option = None) -> None:
     )
 
 
+@commands.command("diff", short_help="Say which units would read differently, and in what.")
+def diff(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="Catalogue folder as it was.")],
+    new: Annotated[Path, typer.Argument(metavar="NEW", help="Catalogue folder as it is now.")],
+    sheets: Annotated[
+        list[Path] | None,
+        typer.Argument(metavar="[SHEET...]", help="Build sheets; else those in sheets/ beside NEW."),
+    ] = None,
+    date: Annotated[
+        str | None,
+        typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is asked for; today if left out."),
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print it as JSON.")] = False,
+    only_counts: Annotated[
+        bool, typer.Option("--counts", help="Only how much differs, a line a unit.")
+    ] = False,
+) -> None:
+    """Say which units would read differently with another catalogue: parts, values, walk, texts, findings, drawing.
+
+    Exit code 0: none; 1: at least one; 2: a catalogue or a build sheet is refused.
+    """
+    from sendoff.cli.catalogue_diff import tell_differences
+    from sendoff.cli.sheets import read_day
+
+    code = tell_differences(old, new, sheets or [], read_day(date), as_json=as_json, only_counts=only_counts)
+    raise typer.Exit(code)
+
+
 @commands.command("schemas")
 def schemas(folder: Annotated[Path, typer.Argument(metavar="DIR", help="Where to write them.")]) -> None:
     """Write the JSON Schemas of all files for an editor."""

@@ -156,8 +156,8 @@ def _big(label: str, shown: Shown) -> Cell:
     return {"label": label, "shown": asdict(shown)}
 
 
-def _said(briefing: Briefing, parts: Sequence[FittedPart], state: str) -> list[str]:
-    """Return the driver's lines of some parts; of a part without any, its safety checks of the state."""
+def _said(briefing: Briefing, parts: Sequence[FittedPart], *states: str) -> list[str]:
+    """Return the driver's lines of some parts; of a part without any, its safety checks of some states."""
     told: list[str] = []
     for part in parts:
         lines = [line.text for line in briefing.lines_of("driver") if line.key.partition(":")[0] == part.slot]
@@ -167,7 +167,7 @@ def _said(briefing: Briefing, parts: Sequence[FittedPart], state: str) -> list[s
             for check in station.checks
             if check.key.partition(":")[0] == part.slot
             and check.safety
-            and check.state == state
+            and check.state in states
             and check.how != "measured"
         ]
         told += list(dict.fromkeys(lines or checks))
@@ -273,7 +273,7 @@ def _held(driver: _Driver, briefing: Briefing) -> Cell:
         every=show("length", row["then_every_m"], system, "capacity"),
         hours=f"{figure(from_si(row['then_every_s'], 'h', 'duration'), 1, 'capacity')} h",
     )
-    return _cell(driver, briefing, [*_said(briefing, parts, "coupled"), again])
+    return _cell(driver, briefing, [*_said(briefing, parts, "coupled", "loaded"), again])
 
 
 def _dangers(unit: AsBuiltUnit, briefing: Briefing) -> list[Any]:
