@@ -14,7 +14,7 @@ from django.test import Client
 from django.urls import URLPattern, get_resolver, reverse
 from PIL import Image
 
-from sendoff.web.models import ROLES
+from sendoff.web.models import ROLES, Debt
 from sendoff.web.services import photos, put_right
 from sendoff.web.services.writing import told_now
 from tests.web.conftest import Cast
@@ -36,6 +36,7 @@ def photo(cast: Cast) -> str:
     hand = cast.people["yard_hand"]
     found = put_right.Found(kind="dent", station=cast_station(cast), what="dent in the frame")
     put_right.find(cast.utility, found, told_now(hand))
+    Debt.objects.create(unit=cast.utility, kind="call", key="call", who="office", at_miles=50)
     return photos.keep(cast.utility, picture(), hand).digest
 
 
@@ -48,7 +49,9 @@ def cast_station(cast: Cast) -> str:
 def address(cast: Cast, name: str, photo: str) -> str:
     row = TABLE[name]
     args: list[object] = [cast.utility.public_id] if row.get("of_unit") else []
-    args += [photo if arg == "PHOTO" else arg for arg in row.get("args", [])]
+    debt = Debt.objects.filter(unit=cast.utility).first()
+    special = {"PHOTO": photo, "DEBT": debt.pk if debt is not None else 0}
+    args += [special.get(arg, arg) for arg in row.get("args", [])]
     if name == "invitation":
         args = ["no-such-token"]
     return reverse(name, args=args)
@@ -80,7 +83,7 @@ def test_who_may_act_on_a_page(cast: Cast, photo: str, name: str, role: str) -> 
     row = TABLE[name]
     if row.get("anyone"):
         return
-    answer = cast.client(role).post(address(cast, name, photo), {"act": str(uuid.uuid4())})
+    answer = cast.client(role).post(address(cast, name, photo), {"act": str(uuid.uuid4()), "do": "yes"})
     if "post" not in row:
         assert answer.status_code == 405, (name, role)
     elif role not in row["post"]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from django.urls import path
 
-from sendoff.web.views import inspection, people, put_right, trouble, unit, yard
+from sendoff.web.views import gate, inspection, people, put_right, trouble, unit, yard
 
 UNIT = "unit/<str:public_id>/"
 
 urlpatterns = [
     path("", yard.the_yard, name="yard"),
     path("put-right/", yard.put_right_all, name="put_right_all"),
+    path("owes/", gate.owes, name="owes"),
     path("tools/", yard.tools, name="tools"),
     path("people/", people.people, name="people"),
     path("sign-in/", people.sign_in, name="sign_in"),
@@ -30,6 +31,10 @@ urlpatterns = [
     path(f"{UNIT}put-right/", put_right.put_right, name="put_right"),
     path(f"{UNIT}put-right/new/", put_right.new, name="put_right_new"),
     path(f"{UNIT}put-right/<int:number>/", put_right.item, name="put_right_item"),
+    path(f"{UNIT}loose/", gate.loose, name="loose"),
+    path(f"{UNIT}gate-pass/", gate.gate_pass, name="gate_pass"),
+    path(f"{UNIT}gate-pass/<slug:name>/", gate.line, name="gate_line"),
+    path(f"{UNIT}owes/<int:number>/", gate.debt, name="debt"),
     path(f"{UNIT}photo/<slug:digest>/", put_right.photo, name="photo"),
 ]
 handler400 = trouble.bad_request

@@ -67,7 +67,8 @@ class GateFact(models.Model):
     act = models.UUIDField(primary_key=True, default=uuid.uuid4)
     unit = models.ForeignKey(Unit, on_delete=models.PROTECT, related_name="facts")
     line = models.CharField(max_length=40)
-    answer = models.CharField(max_length=8, choices=one_of("yes", "no"))
+    answer = models.CharField(max_length=8, choices=one_of("yes", "no", "over"))
+    """over: an engineer passed over the line."""
     told = models.JSONField(default=dict)
     photo = models.ForeignKey(StoredFile, on_delete=models.PROTECT, null=True)
     by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")

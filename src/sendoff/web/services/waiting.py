@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sendoff.web.models import GatePass, Unit
+from sendoff.web.queries.gate import gate_now
 from sendoff.web.queries.standing import UnitNow, unit_now
 
 
@@ -18,7 +19,7 @@ def waits_for(unit: Unit) -> tuple[str, dict[str, object], str]:
     signed = GatePass.objects.filter(unit=unit, taken_back=None).order_by("-number").first()
     now = unit_now(unit)
     if signed is not None and signed.good_until > now.now:
-        return "nothing", {"number": signed.number}, "nobody"
+        return "nothing", {"number": signed.number, "until": signed.good_until.isoformat()}, "nobody"
     return _work(now)
 
 
@@ -33,4 +34,7 @@ def _work(now: UnitNow) -> tuple[str, dict[str, object], str]:
     if upcoming is not None and now.done < len(now.checks):
         told: dict[str, object] = {"done": now.done, "all": len(now.checks), "state": upcoming.check.state}
         return "inspection", told, "yard_hand"
-    return "gate_pass", {}, "representative"
+    holding = gate_now(now.unit, now).holding
+    if holding:
+        return "gate_pass", {"n": len(holding)}, holding[0].turn
+    return "sign", {}, "representative"

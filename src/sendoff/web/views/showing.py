@@ -28,12 +28,15 @@ UNIT_PAGES: Final[tuple[tuple[str, Right], ...]] = (
     ("unit", "look"),
     ("inspection", "look"),
     ("put_right", "look"),
+    ("loose", "look"),
+    ("gate_pass", "look"),
     ("history", "look"),
 )
 """The pages of one unit in the order of its navigation; each has a phrase `web.page.NAME`."""
 YARD_PAGES: Final[tuple[tuple[str, Right], ...]] = (
     ("yard", "look"),
     ("put_right_all", "look"),
+    ("owes", "look"),
     ("tools", "look"),
     ("people", "people"),
 )
@@ -92,6 +95,9 @@ class Words:
     def waits(self, unit: Unit) -> str:
         """Return what a unit waits for, in words."""
         told = dict(unit.waits_told)
+        until = told.pop("until", None)
+        if until is not None and datetime.datetime.fromisoformat(until) <= timezone.now():
+            return self.t("waits.ran_out")
         if "state" in told:
             told["state"] = self.word(f"state.{told['state']}")
         return self.t(f"waits.{unit.waits_for}.told", **told)

@@ -1,0 +1,35 @@
+"""What the chain says of each row before the gate; the audit compares the rows with it."""
+
+from __future__ import annotations
+
+from sendoff.web.models import GateFact, GatePass, LooseCount
+from sendoff.web.services.writing import stamp
+
+
+def loose(row: LooseCount) -> dict[str, object]:
+    """Return what the chain says of a count."""
+    return {"key": row.key, "counted": row.counted, "expected": row.expected, "by": row.by_id}
+
+
+def fact(row: GateFact) -> dict[str, object]:
+    """Return what the chain says of a fact; values about people are committed to beside it."""
+    return {
+        "line": row.line,
+        "answer": row.answer,
+        "told": row.told,
+        "by": row.by_id,
+        "photo": row.photo.digest if row.photo is not None else None,
+    }
+
+
+def gate_pass(row: GatePass) -> dict[str, object]:
+    """Return what the chain says of a gate pass."""
+    return {
+        "number": row.number,
+        "rules": row.rules,
+        "lines": row.lines,
+        "passed_over": row.passed_over,
+        "frozen": row.frozen.digest,
+        "by": row.by_id,
+        "good_until": stamp(row.good_until),
+    }
