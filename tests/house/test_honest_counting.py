@@ -12,6 +12,7 @@ from pathlib import Path
 import hypothesis
 import pytest
 
+LEFT_OUT = ("CI", "STRICT", "PYTEST_ADDOPTS", "DJANGO_SETTINGS_MODULE")
 CONFTEST = Path(__file__).resolve().parents[1] / "conftest.py"
 TESTS = """
 import os
@@ -39,9 +40,7 @@ def run(folder: Path, *arguments: str, **surroundings: str) -> tuple[int, list[s
     (folder / "pytest.ini").write_text(
         "[pytest]\nmarkers = needs_tool(name): wants a program\n", encoding="utf-8"
     )
-    inherited = {
-        name: value for name, value in os.environ.items() if name not in ("CI", "STRICT", "PYTEST_ADDOPTS")
-    }
+    inherited = {name: value for name, value in os.environ.items() if name not in LEFT_OUT}
     done = subprocess.run(
         [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", *arguments],
         cwd=folder,

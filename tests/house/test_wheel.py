@@ -110,8 +110,12 @@ def test_the_same_checkout_gives_the_same_wheel(wheel: Path, tmp_path: Path) -> 
 
 
 def test_every_module_can_be_imported_far_from_the_checkout(far_away: Path, tmp_path: Path) -> None:
+    made = run(far_away, "sendoff", "yard", "init", "yard", cwd=tmp_path)
+    assert made.returncode == 0, made.stdout + made.stderr
     code = (
-        "import importlib, pkgutil, sendoff\n"
+        "import importlib, os, pkgutil, sendoff\n"
+        "os.environ.update(SENDOFF_YARD='yard', DJANGO_SETTINGS_MODULE='sendoff.web.config')\n"
+        "import django; django.setup()\n"
         "for module in pkgutil.walk_packages(sendoff.__path__, 'sendoff.'):\n"
         "    if not module.name.endswith('__main__'): importlib.import_module(module.name)\n"
         "print(sendoff.__file__)"
