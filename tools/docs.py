@@ -3,6 +3,7 @@
     docs/calculations/index.md      all families, with how many checks from outside hold each
     docs/calculations/FAMILY.md     every calculation: meaning, formula, inputs, range, example, sources, checks
     docs/sources.md                 every source, how we know it, and each clause with what stands on it
+    docs/coverage.md                every clause used: read or recalled, and how what stands on it is checked
     docs/tables.md                  every published table
     docs/words.md                   the words of the house, and those an owner meets in a pack
 
@@ -227,6 +228,55 @@ def sources_page(known: Mapping[str, Calculation], cases: list[dict[str, Any]]) 
     return "\n".join(lines) + "\n"
 
 
+def coverage_page(known: Mapping[str, Calculation], cases: list[dict[str, Any]]) -> str:
+    """Return the page that says of every clause used how we know it and how what stands on it is checked."""
+    by_function: dict[str, list[dict[str, Any]]] = defaultdict(list)
+    for case in cases:
+        by_function[case["function"]].append(case)
+    users: dict[tuple[str, str], dict[str, None]] = defaultdict(dict)
+    recalled: set[tuple[str, str]] = set()
+    for calculation in known.values():
+        for reference in docstrings.read(calculation).references:
+            users[reference.source, reference.clause][calculation.name] = None
+        for table_id in calculation.tables.values():
+            for row in tables.load(table_id).rows:
+                users[row["source"], row["clause"]][calculation.name] = None
+                if row["evidence"] == "memory":
+                    recalled.add((row["source"], row["clause"]))
+    rows: list[tuple[str, ...]] = []
+    counted: Counter[str] = Counter()
+    for (source, clause), names in sorted(users.items()):
+        evidence = "memory" if (source, clause) in recalled else sources.get(source).evidence
+        own = [case for name in names for case in by_function[name] if case["source"] == source]
+        others = [case for name in names for case in by_function[name] if case["source"] != source]
+        counted[how_known(evidence)] += 1
+        counted["own" if own else "others"] += 1
+        how = _held(own) if own else f"not by itself; what uses it, by {_sources_of(others)}"
+        by = ", ".join(f"[{name}](calculations/{known[name].family}.md#{name})" for name in names)
+        rows.append((f"[{source}](sources.md#{source})", clause, how_known(evidence), by, how))
+    said = "; ".join(f"{how} {counted[how]}" for how in sorted(counted) if how not in {"own", "others"})
+    lines = [
+        MADE,
+        "",
+        "# Coverage",
+        "",
+        "Every clause a calculation stands on, by itself or through a published table: whether it was read or recalled,",
+        "what uses it, and how that is checked by cases that name the same source. Where none does, the calculation is",
+        "held by other sources.",
+        "",
+        f"{len(rows)} clauses: {said}. Checked by cases of their own source {counted['own']}, by others alone "
+        f"{counted['others']}.",
+        "",
+        *table(("source", "clause", "how we know", "used by", "how checked"), rows),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _sources_of(cases: list[dict[str, Any]]) -> str:
+    counted = Counter(case["source"] for case in cases)
+    return ", ".join(f"{times} of {source}" for source, times in counted.most_common(3)) or "nothing yet"
+
+
 def _held(held: list[dict[str, Any]]) -> str:
     counted = Counter(f"{_kind(case)} ({how_known(case['evidence'])})" for case in held)
     return ", ".join(kind if times == 1 else f"{times} × {kind}" for kind, times in sorted(counted.items()))
@@ -288,6 +338,7 @@ def pages() -> dict[Path, str]:
     for family, members in by_family.items():
         found[Path("calculations") / f"{family}.md"] = family_page(family, members, cases)
     found[Path("sources.md")] = sources_page(known, cases)
+    found[Path("coverage.md")] = coverage_page(known, cases)
     found[Path("tables.md")] = tables_page(known)
     found[Path("words.md")] = words_page()
     return found

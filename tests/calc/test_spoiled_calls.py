@@ -121,7 +121,7 @@ def test_a_good_call_spoiled_is_finite_or_refused_by_name(name: str) -> None:
         lambda keys: st.fixed_dictionaries({key: each[key] for key in keys})
     )
 
-    @settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+    @settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
     @given(spoiled)
     def hold(drawn: dict[str, Any]) -> None:
         result = None
