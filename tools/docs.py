@@ -260,12 +260,12 @@ def coverage_page(known: Mapping[str, Calculation], cases: list[dict[str, Any]])
         "",
         "# Coverage",
         "",
-        "Every clause a calculation stands on, by itself or through a published table: whether it was read or recalled,",
-        "what uses it, and how that is checked by cases that name the same source. Where none does, the calculation is",
-        "held by other sources.",
+        "Every clause a calculation stands on, by itself or through a published table: whether it was read or",
+        "recalled, what uses it, and how that is checked by cases that name the same source. Where none does, the",
+        "calculation is held by other sources.",
         "",
-        f"{len(rows)} clauses: {said}. Checked by cases of their own source {counted['own']}, by others alone "
-        f"{counted['others']}.",
+        f"{len(rows)} clauses: {said}.",
+        f"Checked by cases of their own source {counted['own']}, by others alone {counted['others']}.",
         "",
         *table(("source", "clause", "how we know", "used by", "how checked"), rows),
     ]
