@@ -33,7 +33,12 @@ def sample(type_id: str, count: int) -> list[tuple[str, ...]]:
 
 @functools.cache
 def built_with(type_id: str, options: tuple[str, ...]) -> AsBuiltUnit:
-    name = {"tilt_gooseneck": "qb-0111", "utility_single": "qb-0203", "hauler_lift_deck": "qb-0707"}[type_id]
+    name = {
+        "tilt_gooseneck": "qb-0111",
+        "utility_single": "qb-0203",
+        "hauler_lift_deck": "qb-0707",
+        "pintle_air": "qb-0806",
+    }[type_id]
     sheet, raw = read_sheet(QUILLBACK / "sheets" / f"{name}.toml")
     tires = {"tires": sheet.parts["tires"]} if "tires" in sheet.parts else {}
     return resolve(
@@ -45,6 +50,7 @@ CASES = [
     *(("tilt_gooseneck", options) for options in sample("tilt_gooseneck", 24)),
     *(("utility_single", options) for options in sample("utility_single", 12)),
     *(("hauler_lift_deck", options) for options in sample("hauler_lift_deck", 8)),
+    *(("pintle_air", options) for options in sample("pintle_air", 8)),
 ]
 
 

@@ -21,6 +21,7 @@ ON_WHEEL: Final[dict[str, tuple[float, float]]] = {
     "brakes": (0.30, 250),
     "axles": (0.18, 90),
     "suspension": (0.0, 90),
+    "spring_brakes": (0.26, 0),
 }
 """Share of the tire's radius and angle (from straight up, clockwise) at which each role of a wheel is pointed at."""
 

@@ -253,6 +253,14 @@ def _place_letters(canvas: Canvas, spots: Sequence[tuple[str, Point]], ink: Ink,
         canvas.ring(ring, letter, LETTER_MM, Pen(0.25), LETTER_POINTS)
 
 
+def _off(line: tuple[Point, Point], spot: Point) -> float:
+    """Return how far a spot lies from a leader."""
+    (x0, y0), (x1, y1) = line
+    dx, dy = x1 - x0, y1 - y0
+    along = min(max(((spot[0] - x0) * dx + (spot[1] - y0) * dy) / (dx * dx + dy * dy), 0.0), 1.0)
+    return math.dist(spot, (x0 + along * dx, y0 + along * dy))
+
+
 def _free_ring(
     target: Point, spots: Sequence[Point], taken: Sequence[tuple[Point, Point]], ink: Ink, tall: float
 ) -> Point:
@@ -273,6 +281,8 @@ def _free_ring(
             ):
                 continue
             if any(clash((ring, target), other, LETTER_MM) for other in taken):
+                continue
+            if any(_off((ring, target), spot) < 1.0 for spot in spots if spot != target):
                 continue
             covered = ink.met_by(box_round(ring, 2 * LETTER_MM, 2 * LETTER_MM))
             cost = reach + 2.0 * min(covered, 5) + (0.4 if turn % 6 == 0 else 0.0)

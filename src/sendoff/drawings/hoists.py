@@ -13,9 +13,16 @@ PROP_M = 0.075
 
 
 def rises(hinge: Hinge, points: Iterator[Pair]) -> bool:
-    """Tell whether a hinged piece lies ahead of its hinge for the most part, so that turning it raises it."""
-    ahead = [hinge.x_m - x for x, _ in points]
-    return bool(ahead) and max(ahead) > -min(ahead) and hinge.lowered_rad > 0
+    """Tell whether a hinged piece lies ahead of its hinge for the most part, so that turning it raises it.
+
+    What stands on its hinge, as a ramp that is folded up, is lowered whichever way it leans.
+    """
+    found = list(points)
+    ahead = [hinge.x_m - x for x, _ in found]
+    if not found or hinge.lowered_rad <= 0 or max(ahead) <= -min(ahead):
+        return False
+    heights = [z for _, z in found]
+    return max(ahead) - min(ahead) > max(heights) - min(heights)
 
 
 def knee(eyes: CylinderEyes, body: Pair) -> Pair:

@@ -11,7 +11,7 @@ from typing import Final
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart
 from sendoff.display import show
 from sendoff.drawings.lettering import fitting_points, lines_of, width_mm
-from sendoff.drawings.plug_face import number_of
+from sendoff.drawings.plug_face import kind_of, number_of
 from sendoff.drawings.svg import EDGE, INK, OUTLINE, QUIET, WHITE, Canvas, Drawing, Pen, Point
 from sendoff.phrases import say
 from sendoff.units import System
@@ -25,6 +25,9 @@ _PLUG, _NODE, _FUSE, _JOIN, _BATTERY, _SWITCH, _BUS, _FUSE_2, _MOTOR, _WORDS = (
 """Where the columns stand: right edge of the plug, then the middles of what stands in each column."""
 _HALF_BATTERY: Final = (9.0, 5.6)
 _MOTOR_MM: Final = 5.4
+_LAMP_WIRES: Final = ("tail", "left", "right")
+_HEAVY_LAMP_WIRES: Final = ("clearance", "tail", "left", "right", "stop")
+"""Lamp wires of a pick-up's plug, where stop rides on the turn wires, and of a heavy truck's."""
 
 
 class _Diagram:
@@ -39,6 +42,10 @@ class _Diagram:
         self.pump, self.winch = part("pump"), part("winch")
         self.breakaway, self.brakes, self.lamps = part("breakaway"), part("brakes"), part("lamps")
         self.inside = part("inside_light")
+        self.antilock, self.converter, self.second = part("abs"), part("converter"), part("second_battery")
+        self.heavy = kind_of(unit) == "heavy_duty_7"
+        self.wires = _HEAVY_LAMP_WIRES if self.heavy else _LAMP_WIRES
+        self.own_charge_plug = self.lead is not None and number_of(unit, "charge") is None
         self.rows = self._rows()
         self.height = self.rows["end"] + 9.5
         self.canvas = Canvas(WIDTH_MM, self.height)
@@ -59,7 +66,7 @@ class _Diagram:
             y += 24.0 if self.breakaway is not None else 12.0
         elif not rows and self.breakaway is not None:
             y = 11.0
-        if self.brakes is not None and self.brakes.si("magnets_per_axle"):
+        if self.brakes is not None and (self.brakes.si("magnets_per_axle") or self.is_actuated()):
             if self.breakaway is not None:
                 rows["breakaway"] = y
                 y += 19.0
@@ -69,12 +76,20 @@ class _Diagram:
             rows["reverse_lockout"] = y
             y += 12.0
         if self.lamps is not None:
-            for wire in ("tail", "left", "right"):
+            for wire in self.wires:
                 rows[wire] = y
                 y += 6.4
             y -= 1.0
+        if self.antilock is not None and number_of(self.unit, "auxiliary") is not None:
+            rows["antilock"] = y + 3.0
+            y += 10.0
         rows["end"] = y
         return rows
+
+    def is_actuated(self) -> bool:
+        """Tell whether a box with a pump of its own, fed by the brake wire, works the brakes."""
+        fed = number_of(self.unit, "brake") is not None and self.breakaway is not None
+        return fed and self.brakes is not None and self.brakes.si("pressure") is not None
 
     # ── pieces ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -152,7 +167,8 @@ class _Diagram:
         """Draw the plug as a box down the left side, as high as what hangs on it."""
         if self.plug is None:
             return
-        first = min(y for key, y in self.rows.items() if key not in {"upper", "end"}) - 6.0
+        apart = {"upper", "end"} | ({"battery"} if self.own_charge_plug else set())
+        first = min(y for key, y in self.rows.items() if key not in apart) - 6.0
         low = self.rows["end"]
         self.canvas.rect((0.4, first), _PLUG - 0.4, low - first, OUTLINE, WHITE)
         middle = (_PLUG / 2 + 0.2, (first + low) / 2)
@@ -160,6 +176,11 @@ class _Diagram:
         count = self.plug.si("terminals")
         if count:
             self.words((middle[0], middle[1] + 2.2), self.say("ways", count=int(count)), 8.0)
+        if self.own_charge_plug:
+            y = self.rows["battery"]
+            self.canvas.rect((0.4, y - 5.0), _PLUG - 0.4, 10.0, OUTLINE, WHITE)
+            words = self.say("charge_plug")
+            self.words((middle[0], y), words, fitting_points(words, _PLUG - 2.0, 8.5, 600), bold=True)
 
     def draw_charge(self) -> None:
         """Draw the charge lead with its fuse, up to the battery."""
@@ -167,21 +188,42 @@ class _Diagram:
         if self.plug is not None and self.lead is not None:
             end = _BATTERY - _HALF_BATTERY[0] if self.battery is not None else _JOIN
             self.line((_PLUG, y), (end, y))
-            self.terminal(y, "charge", self.say("charge"))
+            if not self.own_charge_plug:
+                self.terminal(y, "charge", self.say("charge"))
             self.fuse(_FUSE, y, self.shown(self.lead, "fuse"))
             gauge = self.shown(self.lead, "gauge")
             if gauge is not None:
                 self.words((_FUSE, y + 4.0), gauge, 7.0)
             self.told.append(f"{self.name(self.lead)} {self.shown(self.lead, 'fuse') or ''}".strip())
+        if self.converter is not None:
+            self._draw_converter(y, self.converter)
         if self.charger is not None and self.battery is not None:
             self._draw_charger(y)
         if self.battery is not None:
             self.cells(_BATTERY, y)
-            self.words((_BATTERY, y - 8.0), self.name(self.battery), 8.5, bold=True)
-            capacity = self.shown(self.battery, "capacity")
-            if capacity is not None:
-                self.words((_BATTERY, y + 8.0), f"12 V, {capacity}")
-            self.told.append(f"{self.name(self.battery)} {capacity or ''}".strip())
+            name = self.name(self.battery)
+            beside = _JOIN + 1.2 + width_mm(name, 8.5, 600) / 2 if self.charger is not None else 0.0
+            self.words((max(_BATTERY, beside), y - 8.0), name, 8.5, bold=True)
+            capacity = self._battery_words()
+            if capacity:
+                self.words((_BATTERY, y + 8.0), capacity)
+            self.told.append(f"{self.name(self.battery)} {capacity}".strip())
+
+    def _battery_words(self) -> str:
+        capacity, added = self.shown(self.battery, "capacity"), self.shown(self.second, "capacity")
+        return "12 V, " + " + ".join(one for one in (capacity, added) if one is not None) if capacity else ""
+
+    def _draw_converter(self, y: float, converter: FittedPart) -> None:
+        """Draw the converter in the charge lead, between its breaker and the battery."""
+        self.canvas.rect((53.6, y - 3.2), 6.0, 6.4, EDGE, WHITE)
+        self.words((56.6, y), "DC", 7.0, bold=True)
+        current = self.shown(converter, "output_current")
+        told = f"{self.name(converter)}, {current}" if current is not None else self.name(converter)
+        right = _BATTERY - max(_HALF_BATTERY[0], width_mm(self._battery_words(), 8.5) / 2) - 1.0
+        room = right - _NODE - 1.5
+        for number, line in enumerate(lines_of(told, room, 7.5)):
+            self.words((right - room / 2, y + 7.4 + 3.0 * number), line, fitting_points(line, room, 7.5))
+        self.told.append(told)
 
     def _draw_charger(self, y: float) -> None:
         charger, top = self.charger, self.rows["upper"]
@@ -261,6 +303,12 @@ class _Diagram:
         if self.brakes is None or "brakes" not in self.rows:
             return
         y = self.rows["brakes"]
+        if not self.brakes.si("magnets_per_axle"):
+            self.line((_PLUG, y), (_MOTOR - _MOTOR_MM, y))
+            self.terminal(y, "brake", self.say("brakes"))
+            self.motor(y, self.brakes, self.shown(self.brakes, "pressure"))
+            self.told.append(self.name(self.brakes))
+            return
         per_axle = int(self.brakes.si("magnets_per_axle") or 2)
         count = per_axle * sum(self.unit.geometry.axles.braked)
         start, pitch = _BUS + 9.0, 7.0
@@ -301,10 +349,10 @@ class _Diagram:
         """Draw the lamp wires."""
         if self.lamps is None or self.plug is None:
             return
-        for wire in ("tail", "left", "right"):
+        for wire in self.wires:
             y = self.rows[wire]
             self.line((_PLUG, y), (_BUS + 6.5, y))
-            self.terminal(y, wire, self.say(wire))
+            self.terminal(y, wire, self.say(f"heavy_{wire}" if self.heavy else wire))
             x = _BUS + 9.0
             self.canvas.circle((x, y), 2.3, EDGE, WHITE)
             for dx, dy in ((1.6, 1.6), (1.6, -1.6)):
@@ -326,6 +374,22 @@ class _Diagram:
             self.canvas.line((x - dx, y - dy), (x + dx, y + dy), _THIN)
         self.label((_BUS + 14.5, y), self.name(self.inside), self.shown(self.inside, "draw"))
         self.told.append(f"{self.name(self.inside)} {self.shown(self.inside, 'draw') or ''}".strip())
+
+    def draw_antilock(self) -> None:
+        """Draw the antilock unit: fed by its own wire, and by the stop wire where that fails."""
+        if "antilock" not in self.rows or self.antilock is None:
+            return
+        y, x = self.rows["antilock"], _BUS + 9.0
+        self.line((_PLUG, y), (x - 3.0, y))
+        self.terminal(y, "auxiliary", self.say("antilock"))
+        if "stop" in self.rows:
+            stop = self.rows["stop"]
+            self.line((_SWITCH, stop), (_SWITCH, y - 1.6), (x - 3.0, y - 1.6))
+            self.node((_SWITCH, stop))
+        self.canvas.rect((x - 3.0, y - 3.2), 6.0, 6.4, EDGE, WHITE)
+        self.words((x, y), "ABS", 7.0, bold=True)
+        self.label((_BUS + 14.5, y), self.name(self.antilock), None)
+        self.told.append(self.name(self.antilock))
 
     def draw_legend(self) -> None:
         """Say what the thickness means and where every return goes."""
@@ -355,6 +419,7 @@ def one_line(unit: AsBuiltUnit, language: str, system: System) -> Drawing | None
     diagram.draw_brakes()
     diagram.draw_lock_out()
     diagram.draw_lamps()
+    diagram.draw_antilock()
     diagram.draw_legend()
     words = say("drawing.shows.one_line", language, lines="; ".join(diagram.told))
     return diagram.canvas.done("", words)

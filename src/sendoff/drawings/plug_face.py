@@ -12,13 +12,16 @@ from sendoff.drawings.svg import CENTER, DETAIL, EDGE, INK, OUTLINE, WHITE, Canv
 from sendoff.phrases import say
 
 SIZE_MM: Final = 80.0
-Kind = Literal["blade_7", "flat_4", "flat_5"]
+Kind = Literal["blade_7", "flat_4", "flat_5", "heavy_duty_7"]
 _KINDS: Final[dict[int, Kind]] = {7: "blade_7", 4: "flat_4", 5: "flat_5"}
 _WIRES: Final[dict[Kind, str]] = {
     "blade_7": "blade_7_trailer_harness",
     "flat_4": "flat_4",
     "flat_5": "flat_5",
+    "heavy_duty_7": "sae_j560",
 }
+HEAVY_DUTY: Final = "SAE J560"
+"""What a plug's card gives as its face where its seven terminals are those of a heavy truck, not of a pick-up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +39,15 @@ class Terminal:
 
 
 def kind_of(unit: AsBuiltUnit) -> Kind | None:
-    """Return which plug the unit has, by the number of its terminals, or None for one whose face is not known."""
+    """Return which plug the unit has, by its terminals and its face, or None for one whose face is not known."""
     plug = unit.part("plug")
     count = plug.si("terminals") if plug is not None else None
-    return _KINDS.get(int(count)) if count else None
+    if plug is None or not count:
+        return None
+    face = plug.values.get("face")
+    if face is not None and face.given == HEAVY_DUTY:
+        return "heavy_duty_7"
+    return _KINDS.get(int(count))
 
 
 def terminals(unit: AsBuiltUnit, language: str) -> tuple[Terminal, ...]:
@@ -55,7 +63,7 @@ def terminals(unit: AsBuiltUnit, language: str) -> tuple[Terminal, ...]:
             Terminal(
                 row["number"],
                 row["function"],
-                say(f"plug.{row['function']}", language),
+                say(f"plug.{'heavy_' if kind == 'heavy_duty_7' else ''}{row['function']}", language),
                 wire["least_awg"],
                 row["clockwise_rad"],
                 row["place"],
@@ -76,7 +84,30 @@ def plug_face(unit: AsBuiltUnit, language: str) -> Drawing | None:
         return None
     found = terminals(unit, language)
     told = "; ".join(f"{terminal.number} {terminal.does}" for terminal in found)
+    if kind == "heavy_duty_7":
+        return _round(found, told, language)
     return _blades(found, told, language) if kind == "blade_7" else _flat(found, told, language)
+
+
+def _round(found: tuple[Terminal, ...], told: str, language: str) -> Drawing:
+    """Return a face with round terminals, six round the one in the middle; that of the ground is the thickest."""
+    canvas = Canvas(SIZE_MM, SIZE_MM)
+    middle = (SIZE_MM / 2, SIZE_MM / 2)
+    canvas.line((middle[0], 0.5), (middle[0], SIZE_MM - 0.5), CENTER)
+    canvas.circle(middle, 35.0, OUTLINE)
+    canvas.circle(middle, 31.0, EDGE)
+    canvas.rect((middle[0] - 3.2, middle[1] - 37.0), 6.4, 4.2, OUTLINE, WHITE)
+    canvas.text((middle[0] + 6.4, 4.6), say("plug.key_up", language), 8.0)
+    for terminal in found:
+        turn = terminal.clockwise_rad
+        reach = 20.0 if turn is not None else 0.0
+        sine, cosine = math.sin(turn or 0.0), math.cos(turn or 0.0)
+        spot = (middle[0] + reach * sine, middle[1] - reach * cosine)
+        canvas.circle(spot, 4.0 if terminal.function == "ground" else 3.2, OUTLINE, WHITE)
+        canvas.circle(spot, 2.4 if terminal.function == "ground" else 1.8, None, INK)
+        beside = (middle[0] + 11.6 * sine, middle[1] - 11.6 * cosine) if reach else (spot[0] + 6.4, spot[1])
+        _number(canvas, beside, terminal)
+    return canvas.done("", say("drawing.shows.plug", language, terminals=told))
 
 
 def _blades(found: tuple[Terminal, ...], told: str, language: str) -> Drawing:

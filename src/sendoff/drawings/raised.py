@@ -25,10 +25,12 @@ _STAY: Final = frozenset(
 
 
 def raised_hinge(unit: AsBuiltUnit) -> Hinge | None:
-    """Return the hinge of a body that is raised to work, or None."""
+    """Return the hinge of a body or a deck that is raised to work, or None."""
     members = {member.id: member.side for member in unit.geometry.members}
     for hinge in unit.geometry.hinges:
-        if rises(hinge, iter([point for name in hinge.members for point in members[name]])):
+        if hinge.lowered_rad < 0 or rises(
+            hinge, iter([point for name in hinge.members for point in members[name]])
+        ):
             return hinge
     return None
 

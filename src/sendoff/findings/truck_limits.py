@@ -32,8 +32,14 @@ TRAILER_PLUGS: Final[dict[str, Plug]] = {
     "plug_blade_7": "blade_7",
     "plug_flat_4": "flat_4",
     "plug_flat_5": "flat_5",
+    "plug_heavy_7": "heavy_duty_7",
 }
 """Which standard each card's plug follows; a yard's own plug card names its standard the same way."""
+BRAKES_BY_WIRE: Final[dict[str, Literal["electric", "electric_over_hydraulic"]]] = {
+    "brake_electric": "electric",
+    "brake_electric_over_hydraulic": "electric_over_hydraulic",
+}
+"""Cards of brakes that a controller in the cab works by wire, and which kind they are."""
 
 
 def findings_with_truck(unit: AsBuiltUnit, truck: Truck) -> tuple[Finding, ...]:
@@ -50,8 +56,8 @@ def _fits(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
     if plug is not None and plug.card in TRAILER_PLUGS:
         yield _plug(unit, TRAILER_PLUGS[plug.card], truck)
     brakes = unit.part("brakes")
-    if brakes is not None and brakes.card == "brake_electric":
-        yield _controller(truck)
+    if brakes is not None and brakes.card in BRAKES_BY_WIRE:
+        yield _controller(truck, BRAKES_BY_WIRE[brakes.card])
     if unit.part("actuator") is not None and unit.plate.gvwr.si is not None:
         yield _surge(truck, unit.plate.gvwr.si)
 
@@ -92,9 +98,14 @@ def _plug(unit: AsBuiltUnit, trailer_plug: Plug, truck: Truck) -> Finding:
             sources=sources,
         )
     needs: list[Lead] = ["ground", "tail", "left", "right"]
-    surge = unit.part("actuator") is not None
-    needs += ["reverse_lockout"] if surge else ["brake"] if unit.part("brakes") is not None else []
-    needs += ["charge"] if unit.part("charge_lead") is not None else []
+    brakes = unit.part("brakes")
+    if unit.part("actuator") is not None:
+        needs += ["reverse_lockout"]
+    elif unit.part("air_supply") is None and brakes is not None:
+        needs += ["brake"]
+    needs += ["stop", "abs_power"] if unit.part("abs") is not None else []
+    if unit.part("charge_lead") is not None and trailer_plug != "heavy_duty_7":
+        needs += ["charge"]  # beside a heavy truck's plug the lead has a plug of its own
     done = worked(plug_match, socket, trailer_plug, tuple(needs))
     language = unit.reader.language
     lacking = ", ".join(say(f"plug_function.{name}", language) for name in done.result.missing)
@@ -115,21 +126,25 @@ def _plug(unit: AsBuiltUnit, trailer_plug: Plug, truck: Truck) -> Finding:
     )
 
 
-def _controller(truck: Truck) -> Finding:
+def _controller(truck: Truck, brakes: Literal["electric", "electric_over_hydraulic"]) -> Finding:
     sources = references_of(controller_match)
-    if truck.brake_controller is None:
+    hydraulic = brakes == "electric_over_hydraulic"
+    missing = "truck_controller" if truck.brake_controller is None else ""
+    if hydraulic and truck.brake_controller == "factory":  # some have that setting, some do not
+        missing = "truck_controller_menu"
+    if missing:
         return Finding(
             "truck.controller",
             "truck_controller",
             "text",
             Limit(),
             None,
-            missing=("truck_controller",),
+            missing=(missing,),
             sources=sources,
         )
     kind: Literal["none", "electric_only"] = "none" if truck.brake_controller == "none" else "electric_only"
-    done = worked(controller_match, "electric", kind)
-    words = {"demand": truck.brake_controller, "limit": "electric"}
+    done = worked(controller_match, brakes, kind)
+    words = {"demand": truck.brake_controller or "", "limit": brakes.replace("_", " ")}
     return Finding(
         "truck.controller",
         "truck_controller",

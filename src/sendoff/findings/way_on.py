@@ -71,7 +71,13 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo, empty: Empty | None) -> Iterato
     item = max(driven, key=lambda one: one.mass.si)
     entry, axles, mass = entry_of(unit), axle_group_x_m(unit), item.mass.si
     words, sources = {"item": str(item.name)}, all_references_of(add_item)
-    if entry.x_m - axles > LEAST_BEHIND_m:
+    over = unit.part(entry.hinge_id if entry.hinge_id is not None else "ramps")
+    legs = over.si("legs_rating") if over is not None else None
+    if legs is not None:
+        yield Finding(
+            "cargo.way_on", "way_on_legs", "mass", Limit(most=legs), mass, demand_origin="sheet", words=words
+        )
+    elif entry.x_m - axles > LEAST_BEHIND_m:
         if empty is None or empty.coupling_kg is None:
             yield unknown(
                 "cargo.way_on", "way_on", "mass", "weigh_coupling_empty", words=words, sources=sources
@@ -90,8 +96,7 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo, empty: Empty | None) -> Iterato
                 sources=sources,
                 notes=_notes(entry, empty.coupling_kg, taken.result.coupling_change_kg, axles),
             )
-    over = unit.part(entry.hinge_id) if entry.hinge_id is not None else None
-    if over is not None and (rating := over.si("load_rating")) is not None:
+    if over is not None and (rating := over.si("load_rating") or over.si("pair_rating")) is not None:
         yield Finding(
             "cargo.crossing", "crossing", "mass", Limit(most=rating), mass, demand_origin="sheet", words=words
         )

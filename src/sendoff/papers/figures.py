@@ -128,7 +128,7 @@ def diagrams_data(figures: Figures, unit: AsBuiltUnit, briefing: Briefing) -> li
     if figures.tie_downs is not None:
         found.append(_diagram("tie_downs", figures.tie_downs, language) | {"full": True})
     if figures.raised is not None:
-        lines = [say("paper.raised_wires", language)]
+        lines = [say("paper.raised_bridges" if unit.part("lift_deck") else "paper.raised_wires", language)]
         found.append(_diagram("raised", figures.raised, language) | {"full": True, "lines": lines})
     return found
 
