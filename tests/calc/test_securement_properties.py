@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from sendoff.calc import securement as se
 from sendoff.calc._limits import feet, pounds
+from sendoff.calc.securement._search import greatest_assignment
 from sendoff.errors import OutOfRange
 from tests.calc.numbers_of import numbers
 
@@ -245,6 +246,27 @@ def test_where_four_corners_can_be_tied_a_plan_is_found(
 ) -> None:
     if brute_force(mass, deck, pieces):
         assert plan_of("car", mass, deck, pieces).feasible
+
+
+@given(
+    st.lists(
+        st.dictionaries(st.integers(0, 5), st.integers(1, 9).map(float), max_size=6), min_size=1, max_size=5
+    )
+)
+def test_no_other_dealing_is_worth_more(worth: list[dict[int, float]]) -> None:
+    """Against every permutation there is."""
+    each = [
+        math.fsum(row[key] for row, key in zip(worth, keys, strict=True))
+        for keys in itertools.permutations(range(6), len(worth))
+        if all(key in row for row, key in zip(worth, keys, strict=True))
+    ]
+    found = greatest_assignment(worth)
+    if not each:
+        assert found is None
+        return
+    assert found is not None
+    assert len(set(found)) == len(worth)
+    assert math.fsum(row[key] for row, key in zip(worth, found, strict=True)) == max(each)
 
 
 @given(

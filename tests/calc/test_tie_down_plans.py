@@ -133,6 +133,50 @@ def test_what_can_be_tied_at_four_corners_is_found_for_a_heavy_machine(rig: Rig)
         assert planned(rig, "machine").feasible
 
 
+@settings(max_examples=25)
+@given(
+    corners,
+    st.lists(deck_points, min_size=4, max_size=5),
+    st.lists(pieces, min_size=4, max_size=5),
+    st.floats(0.1, 0.8),
+)
+def test_the_heaviest_car_that_four_corners_hold_is_planned_too(
+    corner: Any, deck: Any, gear: Any, height: float
+) -> None:
+    """At the very edge only one dealing of the gear will do."""
+
+    def at(mass: float) -> Rig:
+        return rig_of(mass, corner, deck, gear, height)
+
+    low, high = 300.0, 4535.0
+    if not corners_can_be_tied(at(low), "car"):
+        return
+    for _ in range(12):
+        middle = (low + high) / 2
+        low, high = (middle, high) if corners_can_be_tied(at(middle), "car") else (low, middle)
+    assert planned(at(low), "car").feasible
+
+
+def test_the_strongest_chain_goes_where_another_would_be_wasted() -> None:
+    """Dealt from the strongest bearing pair down, these five pieces hold 4,000 kg and not the 4,425 they can."""
+    rig = rig_of(
+        4425.0,
+        (3.527789, 1.909916, 0.877044, 3798.0),
+        [
+            (7.943751, -1.0, 2055.6),
+            (1.226214, 1.2, 1650.3),
+            (8.100573, 1.0, 1232.5),
+            (2.128731, -1.0, 1373.3),
+        ],
+        [(1231.9, 1.711768), (1418.3, 2.802662), (480.1, 2.751903), (1572.9, 4.333070), (954.0, 3.639225)],
+        0.592883,
+    )
+    assert corners_can_be_tied(rig, "car")
+    plan = planned(rig, "car")
+    assert plan.feasible
+    assert list(faults_of_plan(rig, "car", plan)) == []
+
+
 def test_a_rig_that_cannot_be_tied_is_called_so() -> None:
     """Nothing at the rear; gear too short; gear too weak by one pound; one strap short of four."""
     corner, strong = (3.0, 2.7, 0.75, 5000.0), [(1500.0, 3.0)] * 4

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -117,32 +117,56 @@ def deal_gear(
 ) -> tuple[Tied, ...] | None:
     """Return the chosen pairs with gear long enough for each, the sum of the weakest parts as great as can be.
 
-    Pieces are dealt from the strongest bearing pair down, each to the strongest piece left that reaches; where a long
-    way is then left without a piece, lengths come first instead.
+    Pieces are dealt from the strongest bearing pair down, each to the weakest piece that still bears all it can. Where
+    another dealing counts more, because a long way would be left with a weak piece or with none, that one is taken.
     """
     caps = [min(holds[pair.hold].wll_kg, deck[pair.deck].wll_kg) for pair in chosen]
-    orders = (
-        sorted(range(len(chosen)), key=lambda n: (-caps[n], -chosen[n].length_m)),
-        sorted(range(len(chosen)), key=lambda n: (-chosen[n].length_m, -caps[n])),
-    )
-    best: tuple[Tied, ...] | None = None
-    for order in orders:
-        left = dict(enumerate(gear))
-        tied: dict[int, Tied] = {}
-        for number in order:
-            fits = [key for key, piece in left.items() if piece.length_m >= chosen[number].length_m]
-            if not fits:
-                break
-            # enough for this pair and no more than needed: the strongest stay for the pairs that can use them
-            key = min(
-                fits, key=lambda k: (-min(left[k].wll_kg, caps[number]), left[k].wll_kg, left[k].length_m, k)
-            )
-            tied[number] = Tied(chosen[number], key, min(left.pop(key).wll_kg, caps[number]))
-        if len(tied) == len(chosen):
-            dealt = tuple(tied[number] for number in range(len(chosen)))
-            if best is None or _sum(dealt) > _sum(best):
-                best = dealt
-    return best
+    worth = [
+        {key: min(piece.wll_kg, cap) for key, piece in enumerate(gear) if piece.length_m >= pair.length_m}
+        for pair, cap in zip(chosen, caps, strict=True)
+    ]
+    best = greatest_assignment(worth)
+    if best is None:
+        return None
+    dealt: dict[int, int] = {}
+    for number in sorted(range(len(chosen)), key=lambda n: (-caps[n], -chosen[n].length_m)):
+        fits = [key for key in worth[number] if key not in dealt.values()]
+        if not fits:
+            break
+        # enough for this pair and no more than needed: the strongest stay for the pairs that can use them
+        dealt[number] = min(fits, key=lambda k: (-worth[number][k], gear[k].wll_kg, gear[k].length_m, k))
+    counts = math.fsum(worth[number][key] for number, key in dealt.items())
+    if len(dealt) < len(chosen) or counts < math.fsum(map(dict.__getitem__, worth, best)) * (1 - 1e-9):
+        dealt = dict(enumerate(best))
+    return tuple(Tied(pair, dealt[n], worth[n][dealt[n]]) for n, pair in enumerate(chosen))
+
+
+def greatest_assignment(worth: Sequence[Mapping[int, float]]) -> list[int] | None:
+    """Return a key of its own for each row, so that the sum of what they are worth is greatest; None if there is none.
+
+    One row after another is let in on the way that adds most: it takes a free key, or one whose row moves on to
+    another (augmenting paths, each the longest).
+
+    >>> greatest_assignment([{0: 5.0, 1: 4.0}, {0: 5.0}])
+    [1, 0]
+    """
+    row_of: dict[int, int] = {}
+    for newest, row in enumerate(worth):
+        gains, before = dict(row), dict.fromkeys(row, -1)
+        for _ in row_of:
+            for taken, holder in row_of.items():
+                for key, value in worth[holder].items():
+                    gain = gains.get(taken, -math.inf) - worth[holder][taken] + value
+                    if gain > gains.get(key, -math.inf) + 1e-9:
+                        gains[key], before[key] = gain, taken
+        free = [key for key in gains if key not in row_of]
+        if not free:
+            return None
+        key = max(free, key=lambda k: gains[k])
+        while before[key] >= 0:
+            row_of[key], key = row_of[before[key]], before[key]
+        row_of[key] = newest
+    return [key for _, key in sorted((row, key) for key, row in row_of.items())]
 
 
 def _sum(tied: Sequence[Tied]) -> float:
