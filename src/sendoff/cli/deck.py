@@ -13,6 +13,8 @@ from sendoff.cli import streams
 from sendoff.errors import Fault, FaultyInput, SendoffError, of_sheet
 
 SHORTEST_s, LONGEST_s = 0.01, 3600.0
+WORTH_COMPILING_s = 20.0
+"""With less time than this the search is not compiled first: that alone would take it."""
 NOTHING_TO_DRAW = "No drawing was written: there is no arrangement to draw."
 COMPILING = "compiling the search, once: some twenty seconds the first time, then kept on disk"
 
@@ -32,7 +34,11 @@ Catalogue = Annotated[
 ]
 Budget = Annotated[
     str,
-    typer.Option("--budget", metavar="TIME", help="Longest the search may take, such as 2s or 1 min."),
+    typer.Option(
+        "--budget",
+        metavar="TIME",
+        help="Longest the search may take, such as 2s or 1 min; from 20s on compiled where numba is.",
+    ),
 ]
 Heavier = Annotated[
     list[str] | None,
@@ -111,11 +117,12 @@ def deck(
     """
     from sendoff.cli.deck_asking import Wanted, tell
 
+    seconds = read_budget(budget)
     wanted = Wanted(
         sheet, cargo, truck, catalogue, tuple(heavier or ()), drops, way, tuple(place or ()), height, law,
         language, units, choose=choose, trips=trips,
+        code="auto" if seconds >= WORTH_COMPILING_s else "plain",
     )  # fmt: skip
-    seconds = read_budget(budget)
     try:
         told = tell(wanted, clock(seconds), _compiling)
     except SendoffError as refused:

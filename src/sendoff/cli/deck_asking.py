@@ -44,6 +44,7 @@ class Wanted:
     units: System | None
     choose: bool = field(kw_only=True)
     trips: bool = field(kw_only=True)
+    code: Literal["auto", "plain"] = field(kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,18 +141,18 @@ def tell(wanted: Wanted, go_on: Callable[[], bool], compiling: Callable[[], None
         case = case.only(wanted.way)
     case, heading = _what_ifs(case, wanted.heavier, language, system)
     if wanted.trips:
-        return _trips(case, language, system, heading, go_on, compiling)
+        return _trips(case, language, system, heading, go_on, compiling, wanted.code)
     if wanted.place:
         way, placements = _placements(case, wanted.place)
         return Said((as_given(case, way, placements, language),), case, language, system, heading)
     if wanted.choose:
-        chosen = choose_some(case, language, go_on=go_on, compiling=compiling)
+        chosen = choose_some(case, language, go_on=go_on, compiling=compiling, code=wanted.code)
         if chosen is None:
             late = not go_on()
             told = say("deck.not_decided" if late else "deck.none_fits", language)
             return Said((), case, language, system, (*heading, told), undecided=late)
         return Said((chosen,), case, language, system, heading)
-    answer = place_all(case, language, go_on=go_on, compiling=compiling)
+    answer = place_all(case, language, go_on=go_on, compiling=compiling, code=wanted.code)
     return Said((answer,), case, language, system, heading)
 
 
@@ -192,8 +193,9 @@ def _trips(
     heading: tuple[str, ...],
     go_on: Callable[[], bool],
     compiling: Callable[[], None],
+    code: Literal["auto", "plain"],
 ) -> Said:
-    found, answers = take_trips(case, language, go_on=go_on, compiling=compiling)
+    found, answers = take_trips(case, language, go_on=go_on, compiling=compiling, code=code)
     lines = [*heading, say("deck.trips", language, n=len(found.trips))]
     lines.append(
         say("deck.trips_proved", language)

@@ -15,6 +15,7 @@ from sendoff.findings.model import Finding, exit_code
 
 Asked = Literal["plan", "choose", "given"]
 GoOn = Callable[[], bool] | None
+Code = Literal["auto", "plain", "compiled"]
 Compiling = Callable[[], None] | None
 UNDECIDED, NOT_WITHIN = 3, 1
 
@@ -57,27 +58,27 @@ class DeckAnswer:
 
 
 def place_all(
-    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None
+    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None, code: Code = "auto"
 ) -> DeckAnswer:
     """Return where all items stand best, over all ways to set up the decks."""
-    way, plan, others = _best_way(case.problems, go_on, compiling)
+    way, plan, others = _best_way(case.problems, go_on, compiling, code)
     return _answer("plan", case, way, case.problems[way], plan, language, others)
 
 
 def _best_way(
-    problems: Mapping[str, Problem], go_on: GoOn, compiling: Compiling
+    problems: Mapping[str, Problem], go_on: GoOn, compiling: Compiling, code: Code
 ) -> tuple[str, Plan, tuple[OtherWay, ...]]:
     if len(problems) == 1:
         (way, problem), *_ = problems.items()
-        return way, deck_plan.plan(problem, go_on=go_on, compiling=compiling), ()
+        return way, deck_plan.plan(problem, go_on=go_on, compiling=compiling, code=code), ()
     plans = {
-        way: deck_plan.plan(problem, go_on=go_on, compiling=compiling, reasons=False)
+        way: deck_plan.plan(problem, go_on=go_on, compiling=compiling, code=code, reasons=False)
         for way, problem in problems.items()
     }
     best = max(plans, key=lambda way: (plans[way].answer == "fits", plans[way].margin))
     others = tuple(OtherWay(way, plan.answer, plan.margin) for way, plan in plans.items() if way != best)
     if plans[best].answer == "does_not_fit":
-        return best, deck_plan.plan(problems[best], go_on=go_on, compiling=compiling), others
+        return best, deck_plan.plan(problems[best], go_on=go_on, compiling=compiling, code=code), others
     proved = plans[best].proved and all(
         plan.proved or plan.bound <= plans[best].margin for plan in plans.values()
     )
@@ -102,11 +103,11 @@ def _answer(
 
 
 def choose_some(
-    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None
+    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None, code: Code = "auto"
 ) -> DeckAnswer | None:
     """Return which of the items carry most together, over all ways to set up the decks; None where none fits."""
     found = {
-        way: deck_plan.choose(problem, go_on=go_on, compiling=compiling)
+        way: deck_plan.choose(problem, go_on=go_on, compiling=compiling, code=code)
         for way, problem in case.problems.items()
     }
     way = max(found, key=lambda name: (found[name].worth, name))
@@ -122,11 +123,11 @@ def choose_some(
 
 
 def take_trips(
-    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None
+    case: DeckCase, language: str, *, go_on: GoOn = None, compiling: Compiling = None, code: Code = "auto"
 ) -> tuple[Trips, tuple[DeckAnswer, ...]]:
     """Return several trips that take all items, in the first of the ways to set up the decks that takes fewest."""
     asked = {
-        way: deck_plan.trips(problem, go_on=go_on, compiling=compiling)
+        way: deck_plan.trips(problem, go_on=go_on, compiling=compiling, code=code)
         for way, problem in case.problems.items()
     }
     way = min(asked, key=lambda name: (len(asked[name].stranded), len(asked[name].trips)))
