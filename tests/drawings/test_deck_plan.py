@@ -12,7 +12,10 @@ from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import load
 from sendoff.display import show
 from sendoff.drawings.cargo_shapes import Riding, marks_of, smoothed
-from sendoff.drawings.deck_plan import WIDTH_MM, Sheet, deck_drawing, loading_pictures, standing_of, straps
+from sendoff.drawings.deck_plan import deck_drawing, straps
+from sendoff.drawings.deck_sheet import WIDTH_MM, Sheet, standing_of
+from sendoff.drawings.deck_steps import loading_pictures
+from sendoff.drawings.lettering import width_mm
 from sendoff.findings.all_limits import truck_of
 from sendoff.findings.deck import cargo_file, case_of
 from sendoff.findings.deck_answer import DeckAnswer, place_all
@@ -61,6 +64,13 @@ def test_everything_stays_on_the_paper_and_is_told(
         ):
             assert -0.6 <= float(one.get(key, "0")) <= most + 0.6
     assert numbers > 200
+    for text in (one for one in root.iter() if one.tag.endswith("text")):
+        wide = width_mm(
+            (text.text or "").replace("\u200c", ""), float(text.get("font-size", "0")) * 72 / 25.4
+        )
+        begin = {"start": 0.0, "middle": wide / 2, "end": wide}[text.get("text-anchor", "start")]
+        assert float(text.get("x", "0")) - begin >= -1, text.text
+        assert float(text.get("x", "0")) - begin + wide <= WIDTH_MM + 1.5, text.text
     words = drawing.svg.replace("\u200c", "")
     for row in standing_of(found):
         assert found.case.item_name(row.item.name) in words

@@ -121,7 +121,7 @@ def _load(case: DeckCase, problem: Problem, share: Share, language: str, *, bend
         words = {"axles": axles_of(of, language)}
     by = case.gear.by.get(share.name)
     notes = [Note("deck_by", phrases={"by": f"ends_by.{by}"})] if by is not None else []
-    if bends:
+    if bends and kind == "axle":
         notes.append(Note("deck_bends"))
     elif case.gear.stiffened and kind in {"axle", "tires"}:
         notes.append(Note("deck_stiffened"))

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Final
 
 from sendoff.calc.deck_plan import Conflict, LoadingStep, Placement, Repair, Share, evaluate
+from sendoff.catalogue.fields import SignalWord
 from sendoff.display import figure, show
 from sendoff.findings.deck import DeckCase
 from sendoff.findings.deck_answer import DeckAnswer
@@ -18,7 +19,7 @@ from sendoff.findings.telling import Told, answer, tell
 from sendoff.phrases import load, say
 from sendoff.units import System
 
-CAUTIONS: Final = (("roll", "danger"), ("told", "warning"))
+CAUTIONS: Final[tuple[tuple[str, SignalWord], ...]] = (("roll", "danger"), ("told", "warning"))
 """Cautions of every deck plan (phrases `deck.caution.…`) with their signal words, gravest first."""
 
 

@@ -12,6 +12,7 @@ from sendoff.papers.booklet import booklet
 from sendoff.papers.calendar import calendar
 from sendoff.papers.care_sheets import emergency, storage_and_winter
 from sendoff.papers.check_sheet import check_sheet
+from sendoff.papers.deck_plan import deck_plan_paper
 from sendoff.papers.drivers_sheet import drivers_sheet
 from sendoff.papers.figures import figures_of
 from sendoff.papers.labels import labels
@@ -31,6 +32,7 @@ def files_of_pack(
     found = all_findings(unit, catalogue, day)
     figures = figures_of(unit, briefing, found)
     card = load_card_paper(unit, briefing, catalogue, day)
+    plan = deck_plan_paper(unit, briefing, catalogue, day)
     return {
         "booklet.pdf": booklet(unit, briefing, catalogue, figures, found, day),
         "check-sheet.pdf": check_sheet(unit, briefing, catalogue, figures, day),
@@ -45,4 +47,5 @@ def files_of_pack(
         "lent-out.pdf": lent_out(unit, briefing, catalogue, figures, day),
         "emergency.pdf": emergency(unit, briefing, catalogue, figures, day),
         **({"load-card.pdf": card} if card is not None else {}),
+        **({"deck-plan.pdf": plan} if plan is not None else {}),
     } | {f"drawings/{name}.svg": drawing.svg.encode() for name, drawing in figures.named()}
