@@ -51,8 +51,8 @@ def test_nothing_is_cut_off_and_it_is_three_pages_at_most(planned: Pack) -> None
     assert 1 <= len(pages) <= 3
     for page in pages:
         for word in page.words:
-            assert word.left > 0 and word.right < page.width, word
-            assert word.top > 0 and word.bottom < page.height, word
+            assert 0 < word.left < word.right < page.width, word
+            assert 0 < word.top < word.bottom < page.height, word
 
 
 @pytest.mark.needs_tool("pdftotext")
