@@ -18,7 +18,20 @@ Wheel = Literal[
     "14.5 in demountable",
     "hub piloted disc",
     "stud piloted disc",
+    "12 in",
+    "13 in",
+    "14 in",
+    "15 in",
+    "16 in",
 ]
+_BAND: Final = {
+    "12 in": "12-13 in",
+    "13 in": "12-13 in",
+    "14 in": "14-16 in",
+    "15 in": "14-16 in",
+    "16 in": "14-16 in",
+}
+"""Row of the table that a rim size stands in; its very own row for all other words."""
 Nut = Literal["cone", "clamp ring cone", "flange", "demountable", "two-piece flange", "double"]
 MILE_m: Final = 1609.344
 MONTH_s: Final = 30.4375 * 86400.0
@@ -53,10 +66,10 @@ def wheel_nut_torque(wheel: Wheel, stud: str, nut: Nut, table: Table | None = No
 
     Parameters
     ----------
-    wheel : {"12-13 in", "14-16 in", "16.5x9.75 in", "17.5 in", "14.5 in demountable", "hub piloted disc", "stud piloted disc"}
+    wheel : {"12-13 in", "14-16 in", "16.5x9.75 in", "17.5 in", "14.5 in demountable", "hub piloted disc", "stud piloted disc", "12 in", "13 in", "14 in", "15 in", "16 in"}
         Kind of wheel.
     stud : str
-        Stud, such as 1/2, 9/16, 5/8, M22x1.5.
+        Stud, such as 1/2, 9/16, 5/8, M22x1.5; a pitch behind it is passed over.
     nut : {"cone", "clamp ring cone", "flange", "demountable", "two-piece flange", "double"}
         Nut and seat.
     table : Table
@@ -94,7 +107,7 @@ def wheel_nut_torque(wheel: Wheel, stud: str, nut: Nut, table: Table | None = No
     .. [3] heavy_truck_manual, wheels
     """  # noqa: E501
     held = table or tables.load("wheel_nut_torque")
-    row = held.row(wheel=wheel, stud=stud.strip().removesuffix(" in"), nut=nut)
+    row = held.row(wheel=_BAND.get(wheel, wheel), stud=_plain_stud(stud, held), nut=nut)
     return WheelTorque(
         row["first_low_Nm"],
         row["first_high_Nm"],
@@ -105,6 +118,18 @@ def wheel_nut_torque(wheel: Wheel, stud: str, nut: Nut, table: Table | None = No
         row["threads"],
         row["note"],
     )
+
+
+def _plain_stud(stud: str, held: Table) -> str:
+    """Return a stud as the table writes it: without its pitch ("9/16-18") or inch mark, one of a pair as the pair."""
+    plain = stud.strip().replace('"', "").removesuffix("in").strip()
+    known = {str(name) for name in held.column("stud")}
+    if plain in known:
+        return plain
+    size = plain.partition("-")[0] if "/" in plain.partition("-")[0] else plain
+    pitched = [name for name in known if name.casefold().startswith(f"{plain.casefold()}x")]
+    paired = [name for name in known if plain in name.split(" and ")]
+    return next(iter([*paired, *pitched, *([size] if size in known else [])]), plain)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,10 +158,10 @@ def wheel_torque_check(
     ----------
     torque_Nm : float
         Torque set or read [N m].
-    wheel : {"12-13 in", "14-16 in", "16.5x9.75 in", "17.5 in", "14.5 in demountable", "hub piloted disc", "stud piloted disc"}
+    wheel : {"12-13 in", "14-16 in", "16.5x9.75 in", "17.5 in", "14.5 in demountable", "hub piloted disc", "stud piloted disc", "12 in", "13 in", "14 in", "15 in", "16 in"}
         Kind of wheel.
     stud : str
-        Stud, such as 1/2, 9/16, 5/8, M22x1.5.
+        Stud, such as 1/2, 9/16, 5/8, M22x1.5; a pitch behind it is passed over.
     nut : {"cone", "clamp ring cone", "flange", "demountable", "two-piece flange", "double"}
         Nut and seat.
     table : Table
@@ -200,7 +225,7 @@ def wheel_nut_bands(stud: str, table: Table | None = None) -> StudBands:
     Parameters
     ----------
     stud : str
-        Stud, such as 1/2, 9/16, 5/8, M22x1.5.
+        Stud, such as 1/2, 9/16, 5/8, M22x1.5; a pitch behind it is passed over.
     table : Table
         Bands by stud.
 
@@ -231,7 +256,7 @@ def wheel_nut_bands(stud: str, table: Table | None = None) -> StudBands:
     .. [1] stud_torque_tables, conflicting tables
     """
     held = table or tables.load("wheel_nut_bands")
-    name = stud.strip().removesuffix(" in")
+    name = _plain_stud(stud, held)
     held.row_exists(stud=name)
     rows = held.where(stud=name)
     return StudBands(

@@ -28,6 +28,8 @@ ZERO_RESISTANCE_degC: Final = -234.5
 """Where copper's straight line of resistance meets nothing: 0.00393 per K at 20 °C, 0.00323 at 75 °C."""
 FREEZING_K: Final = 273.15
 ROOM_K: Final = 293.15
+HAIR: Final = 1e-9
+"""Three percent is three percent after a conversion of units."""
 TABLE_K: Final = 348.15
 
 
@@ -420,5 +422,10 @@ def wire_drop(
         )
     share = drop_V / supply_V
     return WireDrop(
-        2 * one_way_length_m * per_length, drop_V, supply_V - drop_V, share, share <= 0.03, share <= 0.10
+        2 * one_way_length_m * per_length,
+        drop_V,
+        supply_V - drop_V,
+        share,
+        share <= 0.03 + HAIR,
+        share <= 0.10 + HAIR,
     )
