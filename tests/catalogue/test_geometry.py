@@ -23,7 +23,7 @@ from sendoff.catalogue.schema import TrailerType
 from sendoff.catalogue.starter import STARTER
 
 QUILLBACK = Path(__file__).resolve().parents[2] / "examples" / "quillback" / "catalogue"
-TILT, UTILITY = "tilt_gooseneck", "utility_single"
+TILT, UTILITY, DUMP = "tilt_gooseneck", "utility_single", "dump_bumper"
 
 
 @functools.cache
@@ -98,6 +98,12 @@ PLANTED = [
     (TILT, [("frame.hinge.0.lowered", "17 deg")], "into the ground"),
     (TILT, [("frame.hinge.0.members", ["tale"])], "there is no such member"),
     (TILT, [("frame.hinge.0.cylinders.frame_x", "282 in")], "drawn in, is longer"),
+    (DUMP, [("frame.hinge.0.cylinders.0.arms.lower", "40 in")], "the arms cannot reach from eye to eye"),
+    (DUMP, [("frame.hinge.0.cylinders.0.arms.upper", "98 in")], "the arms cannot reach from eye to eye"),
+    (DUMP, [("frame.hinge.0.cylinders.0.arms.rod", "20 in")], "has a stroke of 34.0 in only"),
+    (DUMP, [("frame.hinge.0.cylinders.1.body_z", "48 in")], "drawn in, is longer: 34.0 in"),
+    (DUMP, [("frame.hinge.0.lowered", "50 deg")], "has a stroke of"),
+    (DUMP, [("frame.hinge.0.prop.slot", "stick")], "there is no such slot"),
     # rear impact guard
     (TILT, [("slots.rear_guard.places.0.z", "24 in")], "says 19.0 in above the ground"),
     (TILT, [("slots.rear_guard.places.0.x", "388 in")], "says 4.0 in from the rear end"),

@@ -38,6 +38,8 @@ def built_with(type_id: str, options: tuple[str, ...]) -> AsBuiltUnit:
         "utility_single": "qb-0203",
         "hauler_lift_deck": "qb-0707",
         "pintle_air": "qb-0806",
+        "dump_bumper": "qb-0309",
+        "livestock_gooseneck": "qb-0408",
     }[type_id]
     sheet, raw = read_sheet(QUILLBACK / "sheets" / f"{name}.toml")
     tires = {"tires": sheet.parts["tires"]} if "tires" in sheet.parts else {}
@@ -51,6 +53,8 @@ CASES = [
     *(("utility_single", options) for options in sample("utility_single", 12)),
     *(("hauler_lift_deck", options) for options in sample("hauler_lift_deck", 8)),
     *(("pintle_air", options) for options in sample("pintle_air", 8)),
+    *(("dump_bumper", options) for options in sample("dump_bumper", 7)),
+    *(("livestock_gooseneck", options) for options in sample("livestock_gooseneck", 5)),
 ]
 
 

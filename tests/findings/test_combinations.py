@@ -37,11 +37,29 @@ OF_SLOT = {
     "cargo.tie_down_points": "tie_downs",
     "cargo.wheel_load": "floor",
 }
-TRUCKS = {"tilt_gooseneck": "three_quarter_ton", "utility_single": "small_crossover"}
-LOADS = {"tilt_gooseneck": "fence_job", "utility_single": "garden_soil_and_quad"}
+TRUCKS = {
+    "tilt_gooseneck": "three_quarter_ton",
+    "utility_single": "small_crossover",
+    "dump_bumper": "receiver_three_quarter",
+    "livestock_gooseneck": "three_quarter_ton",
+}
+LOADS = {
+    "tilt_gooseneck": "fence_job",
+    "utility_single": "garden_soil_and_quad",
+    "dump_bumper": "gravel_to_the_line",
+    "livestock_gooseneck": "seven_steers",
+}
 
 
-@pytest.mark.parametrize(("name", "sheet"), [("tilt_gooseneck", "qb-0107"), ("utility_single", "qb-0203")])
+@pytest.mark.parametrize(
+    ("name", "sheet"),
+    [
+        ("tilt_gooseneck", "qb-0107"),
+        ("utility_single", "qb-0203"),
+        ("dump_bumper", "qb-0309"),
+        ("livestock_gooseneck", "qb-0408"),
+    ],
+)
 def test_every_way_to_order_it_gets_its_answer(name: str, sheet: str) -> None:
 
     catalogue = load(QUILLBACK / "catalogue")

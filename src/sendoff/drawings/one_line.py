@@ -38,7 +38,7 @@ class _Diagram:
         self.told: list[str] = []
         part = unit.part
         self.plug, self.lead, self.battery = part("plug"), part("charge_lead"), part("battery")
-        self.charger, self.inlet = part("charger"), part("shore_inlet")
+        self.charger, self.inlet = part("charger") or part("solar"), part("shore_inlet")
         self.pump, self.winch = part("pump"), part("winch")
         self.breakaway, self.brakes, self.lamps = part("breakaway"), part("brakes"), part("lamps")
         self.inside = part("inside_light")
@@ -230,7 +230,11 @@ class _Diagram:
         if charger is None:
             return
         supply = self.shown(self.inlet, "supply")
-        told = self.say("from_inlet", supply=supply) if supply is not None else ""
+        told = (
+            self.say("from_inlet", supply=supply)
+            if supply is not None
+            else self.shown(charger, "power") or ""
+        )
         wide = max(width_mm(self.name(charger), 8.5, 600), width_mm(told, 7.5)) + 5.0
         right = _JOIN - 6.0
         left = max(right - wide, 0.4)
@@ -241,7 +245,7 @@ class _Diagram:
             self.words((middle, top + 2.3), told, fitting_points(told, right - left - 1.5, 7.5))
         self.line((right, top), (_JOIN, top), (_JOIN, y))
         self.node((_JOIN, y))
-        current = self.shown(charger, "current")
+        current = self.shown(charger, "current") or self.shown(charger, "gives")
         if current is not None:
             self.canvas.text((_JOIN + 1.2, top + 4.6), current, 8.0, weight=600)
         self.told.append(f"{self.name(charger)} {current or ''}".strip())

@@ -240,12 +240,37 @@ def cylinder_between(part: FittedPart, frame: Pair, body: Pair) -> Iterator[Mark
     """Return a cylinder between its two eyes: barrel, rod, and the eyes themselves."""
     long = math.dist(frame, body)
     bore, barrel = measure(part, "bore", 0.09), barrel_m(part, long)
+    stages = int(part.si("stages") or 1)
+    if stages > 1:
+        yield from _telescope(frame, body, bore, measure(part, "closed", long), stages)
+        return
     head = between(frame, body, barrel / long)
     yield bar(head, body, bore * 0.55, "edge", SMALL)
     yield bar(frame, head, bore * 1.15, "edge", SMALL)
     yield bar(between(frame, body, (barrel - 0.05) / long), head, bore * 1.3, "thin", SHEET)
     for eye in (frame, body):
         yield disc(eye, bore * 0.42, "edge", "white", SHEET)
+
+
+def _telescope(frame: Pair, body: Pair, thinnest: float, closed: float, stages: int) -> Iterator[Mark]:
+    """Yield a telescopic cylinder: its barrel as long as it is drawn in, and what its stages stand out beyond it."""
+    long = math.dist(frame, body)
+    reach = closed * 0.9
+    out = max(long - reach, 0.0) / stages
+    for stage in range(stages, -1, -1):
+        end = between(frame, body, min(reach + stage * out, long) / long)
+        yield bar(frame, end, thinnest * (1 + 0.22 * (stages - stage)), "edge", SMALL)
+    for eye in (frame, body):
+        yield disc(eye, thinnest * 0.7, "edge", "white", SHEET)
+
+
+def _side_fill_lines(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
+    """Yield the lines painted inside a dump body, seen through its side, in the figure of their station only."""
+    deck = next((one for one in geometry.decks if one.id == part.slot), None)
+    if deck is not None:
+        for name in ("gravel", "soil", "mulch"):
+            z = deck.height_m + measure(part, name, 0.0)
+            yield stroke(((deck.x0_m, z), (deck.x1_m, z)), "hidden", FIGURE)
 
 
 def _side_spare(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
@@ -364,6 +389,7 @@ SIDE: Final[dict[str, Make]] = {
     "plug": _side_plug,
     "latch": _side_latch,
     "fitting": _side_fitting,
+    "fill_lines": _side_fill_lines,
     "guard": _side_guard,
 }
 ON_TOP: Final = frozenset(

@@ -110,6 +110,10 @@ def _plan_cylinder(geometry: Geometry, part: FittedPart, place: Place) -> Iterat
         if eyes is not None and eyes.slot == part.slot:
             frame, body = (eyes.frame_m[0], place.y_m), (eyes.body_m[0], place.y_m)
             long, bore = abs(body[0] - frame[0]), measure(part, "bore", 0.09)
+            if long < bore:  # it stands upright
+                yield disc(frame, bore * 0.9, "edge", "white", SMALL)
+                yield disc(frame, bore * 0.5, "thin", "white", SHEET)
+                continue
             head = between(frame, body, barrel_m(part, long) / long)
             yield bar(frame, head, bore * 1.15, "edge", SHEET)
             yield bar(head, body, bore * 0.55, "edge", SHEET)
