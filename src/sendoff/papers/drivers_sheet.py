@@ -157,21 +157,26 @@ def _big(label: str, shown: Shown) -> Cell:
 
 
 def _said(briefing: Briefing, parts: Sequence[FittedPart], *states: str) -> list[str]:
-    """Return the driver's lines of some parts; of a part without any, its safety checks of some states."""
-    told: list[str] = []
+    """Return the driver's lines of some parts, then of the parts without any their safety checks of some states."""
+    lines: list[str] = []
+    checks: list[str] = []
     for part in parts:
-        lines = [line.text for line in briefing.lines_of("driver") if line.key.partition(":")[0] == part.slot]
-        checks = [
-            check.text
-            for station in briefing.stations
-            for check in station.checks
-            if check.key.partition(":")[0] == part.slot
-            and check.safety
-            and check.state in states
-            and check.how != "measured"
-        ]
-        told += list(dict.fromkeys(lines or checks))
-    return _within(told)
+        own = [line.text for line in briefing.lines_of("driver") if line.key.partition(":")[0] == part.slot]
+        lines += own
+        checks += [] if own else _road_checks(briefing, part, states)
+    return _within(list(dict.fromkeys([*lines, *checks])))
+
+
+def _road_checks(briefing: Briefing, part: FittedPart, states: Sequence[str]) -> list[str]:
+    return [
+        check.text
+        for station in briefing.stations
+        for check in station.checks
+        if check.key.partition(":")[0] == part.slot
+        and check.safety
+        and check.state in states
+        and check.how != "measured"
+    ]
 
 
 def _within(texts: Sequence[str]) -> list[str]:
