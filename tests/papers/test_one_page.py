@@ -365,3 +365,23 @@ def test_the_booklet_finds_every_part_by_system_with_station_and_page(pack: Pack
     numbers = {int(found) for found in re.findall(r"p\. (\d+)", said)}
     assert numbers
     assert max(numbers) <= len(pack.booklet.pages)
+
+
+@pytest.mark.parametrize("name", ["qb-0701", "qb-0401"])
+def test_the_height_with_a_load_is_the_worst_of_every_way_to_set_the_decks(name: str) -> None:
+    """By hand: the highest deck edge of any way, and the tallest item on it; told only where it tops the trailer."""
+    yard = ROOT / "examples" / "quillback"
+    catalogue = load(yard / "catalogue")
+    unit = as_built(yard / "sheets" / f"{name}.toml", catalogue)
+    both = {"en": brief(unit, catalogue, "en", "us")}
+    found = all_findings(unit, catalogue, DAY)
+    row = drivers_sheet.data_of_drivers_sheet(unit, both, catalogue, found, DAY)["driver"]["rows"][4]
+    shown = [f"{big['shown']['number']} {big['shown']['unit']}" for big in row["cells"]["en"]["bigs"]]
+    cargo = tomli.loads((yard / "cargo" / f"{unit.cargo}.toml").read_text("utf-8"))
+    tallest = max(to_si(float(item["height"].removesuffix(" in")), "in", "length") for item in cargo["item"])
+    edges = [(deck.height_m, deck.height_rear_m) for deck in unit.geometry.decks]
+    edges += [(deck.height_m, deck.height_rear_m) for way in unit.geometry.ways for deck in way.decks]
+    worst = max(max(pair) for pair in edges) + tallest
+    told = str(show("length", worst, "us", "demand"))
+    assert (told in shown) == (worst > highest_m(unit))
+    assert len(shown) == (4 if worst > highest_m(unit) else 3)

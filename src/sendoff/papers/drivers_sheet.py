@@ -22,6 +22,7 @@ from sendoff.drawings.svg import Drawing
 from sendoff.drawings.views import Views
 from sendoff.findings.all_limits import cargo_of, truck_of
 from sendoff.findings.model import Finding
+from sendoff.findings.shape_limits import highest_m
 from sendoff.findings.telling import tell
 from sendoff.papers import typeset
 from sendoff.papers.booklet import frame_of
@@ -221,11 +222,14 @@ def _weights(driver: _Driver, briefing: Briefing) -> Cell:
     """Return height and weights; with a load whose height is known, its own height."""
     language = briefing.language
     bigs = [_big(say("driver.height_empty", language), height_shown(driver.unit, briefing))]
-    deck = max(max(deck.height_m, deck.height_rear_m) for deck in driver.unit.geometry.decks)
-    heights = [(item.height.si, str(item.name)) for item in _items(driver.cargo) if item.height is not None]
-    if heights:
-        tallest, name = max(heights)
-        shown = show("length", deck + tallest, briefing.units, "demand")
+    geometry = driver.unit.geometry
+    decks = (*geometry.decks, *(deck for way in geometry.ways for deck in way.decks))
+    highest = max(max(deck.height_m, deck.height_rear_m) for deck in decks)
+    items = _items(driver.cargo)
+    heights = [(item.height.si, str(item.name)) for item in items if item.height is not None]
+    tallest, name = max(heights, default=(0.0, ""))
+    if items and len(heights) == len(items) and highest + tallest > highest_m(driver.unit):
+        shown = show("length", highest + tallest, briefing.units, "demand")
         bigs.append(_big(say("driver.height_loaded", language, name=name), shown))
     for key in ("plate.gvwr", "plate.empty"):
         one = number(briefing, key)
