@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from sendoff import display
 from sendoff.errors import Fault, FaultyInput
 from sendoff.web import yards
 
@@ -30,6 +31,12 @@ PEOPLE: Final = (
 COPIED: Final = ("catalogue", "trucks", "cargo", "sheets", "yard.toml")
 VALUES: Final = {"length": "1/8 in", "voltage": "12.6 V", "temperature": "70 degF", "resistance": "0.1 ohm"}
 """What is read where the card gives no number."""
+
+
+def _plain_reading(quantity: str) -> str:
+    """Return a reading of any kind of quantity, with its unit."""
+    unit = display.unit_for(quantity, 1.0, "us") if quantity != "count" else ""
+    return VALUES.get(quantity, f"1 {unit}".strip())
 
 
 def make(folder: Path, example: Path, say: Say) -> None:
@@ -147,7 +154,7 @@ class _Hand:
 
         given = ""
         if check.how == "measured" and check.quantity is not None:
-            given = check.target_given or VALUES.get(check.quantity, "1")
+            given = check.target_given or _plain_reading(check.quantity)
             if low and check.least_si is not None:
                 from sendoff import units
 
