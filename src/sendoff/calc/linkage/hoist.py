@@ -6,7 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.calc.contract import calculation, require_between, require_not_negative, require_positive
+from sendoff.calc.contract import (
+    calculation,
+    refused_as,
+    require_between,
+    require_finite,
+    require_not_negative,
+    require_positive,
+)
 from sendoff.calc.linkage.lift import STEPS, LiftCurve, hinged_lift
 from sendoff.errors import OutOfRange
 
@@ -94,7 +101,10 @@ def folding_hoist_thrust(
     if not abs(lower_arm_m - upper_arm_m) < span_m < lower_arm_m + upper_arm_m:
         raise OutOfRange("span_m", span_m, "must lie between the difference of the arms and their sum")
     cosine = (lower_arm_m**2 + upper_arm_m**2 - span_m**2) / (2 * lower_arm_m * upper_arm_m)
-    length_m = math.sqrt(lower_arm_m**2 + rod_m**2 - 2 * lower_arm_m * rod_m * cosine)
+    cosine = min(max(cosine, -1.0), 1.0)
+    length_m = math.sqrt(max(lower_arm_m**2 + rod_m**2 - 2 * lower_arm_m * rod_m * cosine, 0.0))
+    if length_m <= 1e-6 * upper_arm_m:
+        raise OutOfRange("span_m", span_m, "folds the arms so flat that the cylinder has no length left")
     thrust_N = cylinder_N * rod_m * span_m / (upper_arm_m * length_m)
     return FoldingHoist(thrust_N, length_m, math.acos(cosine))
 
@@ -174,15 +184,20 @@ def folding_hoist_curve(
     .. [1] statics, virtual work and moments about the hinge
     """
     require_between(_LOW, math.pi / 2, "rad", top_angle_rad=top_angle_rad)
+    require_finite(base_x_m=base_x_m, base_z_m=base_z_m, body_x_m=body_x_m, body_z_m=body_z_m)
     angles, capacities, lengths = [], [], []
     for step in range(STEPS + 1):
         angle = top_angle_rad * step / STEPS
         eye_x = body_x_m * math.cos(angle) - body_z_m * math.sin(angle)
         eye_z = body_x_m * math.sin(angle) + body_z_m * math.cos(angle)
         span = math.dist((eye_x, eye_z), (base_x_m, base_z_m))
-        hoist = folding_hoist_thrust(cylinder_N, lower_arm_m, upper_arm_m, rod_m, span)
+        with refused_as(span_m="base_x_m"):
+            hoist = folding_hoist_thrust(cylinder_N, lower_arm_m, upper_arm_m, rod_m, span)
         lengths.append(hoist.cylinder_length_m)
-        point = hinged_lift(angle, hoist.thrust_N, load_x_m, load_z_m, base_x_m, base_z_m, body_x_m, body_z_m)
+        with refused_as(angle_rad="top_angle_rad", rod_x_m="body_x_m", rod_z_m="body_z_m"):
+            point = hinged_lift(
+                angle, hoist.thrust_N, load_x_m, load_z_m, base_x_m, base_z_m, body_x_m, body_z_m
+            )
         if point.capacity_kg is None:
             continue
         angles.append(angle)
