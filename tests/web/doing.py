@@ -12,6 +12,14 @@ from sendoff.web.models import Person, Unit
 from sendoff.web.services.readings import Answer, read
 from sendoff.web.services.writing import Told, told_now
 
+TRUCK = {
+    "name": "a pick-up", "gvwr": "10,000 lb", "gcwr": "25,300 lb", "gawr_front": "5,200 lb", "gawr_rear": "6,350 lb",
+    "weighed_front": "4,190 lb", "weighed_rear": "2,760 lb", "wheelbase": "160 in",
+    "coupling_behind_rear_axle": "50 in",
+    "coupling_rating": "12,000 lb", "coupling_vertical_rating": "1,200 lb", "ball": "2 in", "plug": "flat_4",
+    "brake_controller": "inertia", "changes": [],
+}  # fmt: skip
+"""An invented pick-up that tows the utility trailer with room to spare."""
 TODAY = datetime.date(2026, 11, 25)
 
 

@@ -15,9 +15,10 @@ from django.urls import URLPattern, get_resolver, reverse
 from PIL import Image
 
 from sendoff.web.models import ROLES, Debt
-from sendoff.web.services import photos, put_right
+from sendoff.web.services import photos, put_right, truck
 from sendoff.web.services.writing import told_now
 from tests.web.conftest import Cast
+from tests.web.doing import TRUCK
 
 TABLE: dict[str, Any] = tomllib.loads((Path(__file__).parent / "rights.toml").read_text(encoding="utf-8"))[
     "page"
@@ -36,6 +37,7 @@ def photo(cast: Cast) -> str:
     hand = cast.people["yard_hand"]
     found = put_right.Found(kind="dent", station=cast_station(cast), what="dent in the frame")
     put_right.find(cast.utility, found, told_now(hand))
+    truck.keep(cast.utility, TRUCK, "ABC 123", told_now(cast.people["engineer"]), at_gate=False)
     Debt.objects.create(unit=cast.utility, kind="call", key="call", who="office", at_miles=50)
     return photos.keep(cast.utility, picture(), hand).digest
 

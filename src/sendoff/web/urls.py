@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.urls import path
 
-from sendoff.web.views import gate, inspection, people, put_right, trouble, unit, yard
+from sendoff.web.views import gate, inspection, people, put_right, trouble, truck, unit, yard
 
 UNIT = "unit/<str:public_id>/"
 
@@ -31,6 +31,8 @@ urlpatterns = [
     path(f"{UNIT}put-right/", put_right.put_right, name="put_right"),
     path(f"{UNIT}put-right/new/", put_right.new, name="put_right_new"),
     path(f"{UNIT}put-right/<int:number>/", put_right.item, name="put_right_item"),
+    path(f"{UNIT}truck/", truck.truck, name="truck"),
+    path(f"{UNIT}truck/<int:number>/", truck.answer, name="truck_answer"),
     path(f"{UNIT}loose/", gate.loose, name="loose"),
     path(f"{UNIT}gate-pass/", gate.gate_pass, name="gate_pass"),
     path(f"{UNIT}gate-pass/<slug:name>/", gate.line, name="gate_line"),

@@ -25,6 +25,7 @@ from sendoff.web.models import (
     PutRightStep,
     Reading,
     SheetVersion,
+    TruckCheck,
     Unit,
 )
 from sendoff.web.services import facts
@@ -56,6 +57,7 @@ ROWS: Final[dict[str, tuple[Any, Facts]]] = {
     "loose": (LooseCount, facts.loose),
     "fact": (GateFact, facts.fact),
     "passed_over": (GateFact, facts.fact),
+    "truck_check": (TruckCheck, facts.truck_check),
     "pass.signed": (GatePass, facts.gate_pass),
 }
 """For each kind of act the table that holds its row (its `act` is the act's id), and what the chain says of that row.

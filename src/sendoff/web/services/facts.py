@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sendoff.web.models import GateFact, GatePass, LooseCount
+from sendoff.web.models import GateFact, GatePass, LooseCount, TruckCheck
 from sendoff.web.services.writing import stamp
 
 
@@ -32,4 +32,17 @@ def gate_pass(row: GatePass) -> dict[str, object]:
         "frozen": row.frozen.digest,
         "by": row.by_id,
         "good_until": stamp(row.good_until),
+    }
+
+
+def truck_check(row: TruckCheck) -> dict[str, object]:
+    """Return what the chain says of a truck check; its license plate is committed to beside it."""
+    return {
+        "number": row.number,
+        "truck": row.truck,
+        "at_gate": row.at_gate,
+        "verdict": row.verdict,
+        "found": row.found,
+        "not_checked": row.not_checked,
+        "by": row.by_id,
     }

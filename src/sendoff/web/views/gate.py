@@ -20,7 +20,7 @@ from sendoff.web.views.showing import Words, go, show, signed_in, told_faults
 
 RIGHT_OF_TURN: dict[str, Right] = {"office": "office", "representative": "brief", "yard_hand": "inspect"}
 PAGE_OF_LINE = {
-    "safety_checks": "inspection", "put_right": "put_right", "loose_items": "loose", "truck_check": "gate_pass",
+    "safety_checks": "inspection", "put_right": "put_right", "loose_items": "loose", "truck_check": "truck",
 }  # fmt: skip
 
 

@@ -28,6 +28,7 @@ UNIT_PAGES: Final[tuple[tuple[str, Right], ...]] = (
     ("unit", "look"),
     ("inspection", "look"),
     ("put_right", "look"),
+    ("truck", "look"),
     ("loose", "look"),
     ("gate_pass", "look"),
     ("history", "look"),
