@@ -6,6 +6,7 @@ import datetime
 import uuid
 from typing import Any
 
+from sendoff import display
 from sendoff.briefing.inspection import PlannedCheck
 from sendoff.web import stock
 from sendoff.web.models import Person, Unit
@@ -33,3 +34,10 @@ def answer(unit: Unit, check: PlannedCheck, by: Person, told: Told | None = None
     told = told or told_now(by)
     read(unit, check, Answer(**({"outcome": "in_order"} | more)), told, TODAY)
     return told.act
+
+
+def some_value(check: PlannedCheck) -> str:
+    """Return what a tool might show for a check: what is wanted, or one of its unit; nothing where nothing is read."""
+    if check.how != "measured" or check.quantity is None:
+        return ""
+    return check.target_given or f"1 {display.unit_for(check.quantity, 0.1, 'us')}".strip()

@@ -18,7 +18,7 @@ from sendoff.web.services import audit, people, photos, truck
 from sendoff.web.services import gate as service
 from sendoff.web.services.writing import told_now
 from tests.web.conftest import Cast
-from tests.web.doing import TODAY, TRUCK, answer
+from tests.web.doing import TODAY, TRUCK, answer, some_value
 from tests.web.test_rights import picture
 
 DAY = "2026-11-24"
@@ -37,12 +37,13 @@ def values_of(unit: Unit, line: str) -> dict[str, str]:
 def say(cast: Cast, line: str, **more: Any) -> None:
     unit, engineer = cast.utility, cast.people["representative"]
     photo = photos.keep(unit, picture(), engineer)
-    given = service.Given(
-        **(
-            {"line": line, "answer": "yes", "values": values_of(unit, line), "photo": photo, "today": TODAY}
-            | more
-        )
-    )
+    said: dict[str, Any] = {
+        "line": line,
+        "answer": "yes",
+        "values": values_of(unit, line),
+        "photo": photo,
+    } | more
+    given = service.Given(**said, today=TODAY)
     service.give(unit, given, told_now(engineer))
 
 
@@ -56,7 +57,7 @@ def inspect(cast: Cast) -> None:
             tools[check.tool] = Tool.objects.create(
                 site=cast.site, code=f"X-{check.tool}"[:20], kind=check.tool
             )
-        given = (check.target_given or "1") if check.how == "measured" and check.quantity else ""
+        given = some_value(check)
         answer(
             cast.utility, check, hand, given=given, tool=tools.get(check.tool or ""),
             second=second if check.hands == 2 else None,

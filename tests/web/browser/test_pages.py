@@ -29,6 +29,11 @@ PAGES = {
     "put-right": "/unit/{unit}/put-right/",
     "put-right-item": "/unit/{unit}/put-right/1/",
     "put-right-new": "/unit/{unit}/put-right/new/?station=3",
+    "truck": "/unit/{unit}/truck/",
+    "loose": "/unit/{unit}/loose/",
+    "gate-pass": "/unit/{unit}/gate-pass/",
+    "gate-line": "/unit/{unit}/gate-pass/paid/",
+    "owes": "/owes/",
     "history": "/unit/{unit}/history/",
     "nothing-there": "/no-such-page/",
 }
@@ -44,6 +49,31 @@ def faults_of(page: Any, *, axe: bool = True) -> list[str]:
     found = [f"{one['id']}: {[node['html'][:120] for node in one['nodes'][:2]]}" for one in violations]
     wide = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
     return [*found, *([f"{wide} px too wide"] if wide > 0 else [])]
+
+
+OF_OTHERS = {
+    "june": (
+        "/unit/{unit}/truck/",
+        "/unit/{unit}/gate-pass/",
+        "/unit/{unit}/gate-pass/right_trailer/",
+        "/shift/",
+    ),
+    "sam": ("/tools/", "/unit/{unit}/gate-pass/tag/"),
+    "pat": ("/people/", "/unit/{unit}/gate-pass/origin/", "/reading/"),
+}
+"""Pages that have more on them for other roles."""
+
+
+@pytest.mark.parametrize("login", sorted(OF_OTHERS))
+def test_pages_of_other_roles_are_sound(window: Callable[..., Window], shots: Path, login: str) -> None:
+    opened = window(login, "phone" if login == "june" else "desk")
+    faults = {}
+    for path in OF_OTHERS[login]:
+        page = opened.go(path.format(unit=UNIT))
+        page.screenshot(path=shots / f"{login}{path.format(unit='').replace('/', '-')}.png", full_page=True)
+        if found := faults_of(page):
+            faults[path] = found
+    assert faults == {}
 
 
 @pytest.mark.parametrize("size", sorted(SIZES))
