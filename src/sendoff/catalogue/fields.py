@@ -55,20 +55,11 @@ System = Literal[
 ]  # fmt: skip
 
 PaperName = Literal[
-    "driver",
-    "visor",
-    "put_away",
-    "standing",
-    "wake",
-    "winter",
-    "lent",
-    "flat",
-    "fire",
-    "lost_wheel",
-    "stolen",
-]
-"""One-page papers, or their chapters, that a part card may give lines to: the driver's sheet, the sun-visor sheet,
-storage (putting away, standing, waking it again), winter, the card of who borrows it, the emergencies."""
+    "driver", "visor", "sway", "put_away", "standing", "wake", "winter", "lent", "flat", "fire", "lost_wheel", "stolen",
+]  # fmt: skip
+"""One-page papers, or their chapters, that a part card may give lines to: the driver's sheet, the sun-visor sheet (a
+value to write down; what to do when it sways), storage (putting away, standing, waking it again), winter, the card of
+who borrows it, the emergencies."""
 
 Id = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]{0,47}$")]
 Reference = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*/[a-z0-9][a-z0-9_]*$")]

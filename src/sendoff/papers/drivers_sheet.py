@@ -32,13 +32,14 @@ from sendoff.papers.one_page import (
     height_shown,
     number,
     numbers_of,
+    pressures_of,
 )
 from sendoff.papers.stations import caution_groups
 from sendoff.phrases import say
 from sendoff.units import from_si
 
 CHAIN_SLOTS: Final = ("chains", "breakaway")
-LIGHT_SLOTS: Final = ("plug", "lamps", "brakes")
+LIGHT_SLOTS: Final = ("plug", "lamps")
 HELD_SYSTEMS: Final = ("hydraulics", "deck", "tie_down", "winch")
 MOST_SAID: Final = 190
 """Signs a row has room for beside its number."""
@@ -126,7 +127,11 @@ def _rows(driver: _Driver, briefing: Briefing) -> Iterator[Cell]:
     unit = driver.unit
     coupling = [part for part in unit.parts if part.system == "coupling" and part.slot not in CHAIN_SLOTS]
     chains = [part for part in unit.parts if part.slot in CHAIN_SLOTS]
-    lights = [part for part in unit.parts if part.slot in LIGHT_SLOTS]
+    lights = [
+        part
+        for part in unit.parts
+        if part.slot in LIGHT_SLOTS or (part.system == "brakes" and part.slot not in CHAIN_SLOTS)
+    ]
     ball = [_big(one.label, one.shown) for one in numbers_of(briefing, "coupler", "size")[:1]]
     yield _cell(driver, briefing, _said(briefing, coupling, "coupled"), ball)
     yield _cell(driver, briefing, _said(briefing, chains, "coupled"))
@@ -207,12 +212,12 @@ def _lights(driver: _Driver, briefing: Briefing, parts: Sequence[FittedPart]) ->
             ):
                 told = tell(finding, language, briefing.units)
                 texts.append(f"{told.name}: {told.margin}")
-    gain = say("driver.gain", language) if brakes is not None and "magnet_current" in brakes.values else ""
+    gain = next((line.text for line in briefing.lines_of("visor")), "")
     return _cell(driver, briefing, texts, blank=gain)
 
 
 def _pressure(driver: _Driver, briefing: Briefing) -> Cell:
-    found = [one for one in briefing.numbers if one.section == "pressure"]
+    found = pressures_of(briefing)
     shown = {(str(one.shown), one.label): _big(one.label, one.shown) for one in found}
     texts = [say("driver.cold", briefing.language)] if found else []
     return _cell(driver, briefing, texts, list(shown.values())[:3])

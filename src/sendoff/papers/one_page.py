@@ -98,6 +98,11 @@ def number(briefing: Briefing, key: str) -> Number | None:
     return next((one for one in every if one.key == key), None)
 
 
+def pressures_of(briefing: Briefing) -> tuple[Number, ...]:
+    """Return the pressures a gauge is held to: tires and spare; those of an air system stand at its stations."""
+    return (*numbers_of(briefing, "tires", "pressure"), *numbers_of(briefing, "spare", "pressure"))
+
+
 def must_know(unit: AsBuiltUnit, briefing: Briefing) -> list[tuple[str, Shown]]:
     """Return what anyone who tows it must know: the coupling's size, cold air, weights, height."""
     found = [*numbers_of(briefing, "coupler", "size")[:1], *numbers_of(briefing, "tires", "pressure")]

@@ -25,6 +25,7 @@ from sendoff.papers.one_page import (
     height_shown,
     must_know,
     number,
+    pressures_of,
     sheet_data,
     words,
 )
@@ -139,10 +140,9 @@ def data_of_visor(
     weights = [
         (one.label, one.shown) for key in ("plate.gvwr", "plate.empty") if (one := number(briefing, key))
     ]
-    pressures = [(one.label, one.shown) for one in briefing.numbers if one.section == "pressure"][:3]
+    pressures = [(one.label, one.shown) for one in pressures_of(briefing)]
     torque, socket = number(briefing, "wheel_nuts.torque"), number(briefing, "wheel_nuts.socket")
     nuts = [(one.label, one.shown) for one in (torque, socket) if one is not None]
-    by_hand = _has_hand_brake(unit)
     title = say("visor.title", language)
     return frame_of(unit, briefing, catalogue, day, title) | {
         "visor": {
@@ -155,7 +155,7 @@ def data_of_visor(
                 say("visor.train", language),
                 *(line.text for line in briefing.lines_of("visor")),
             ],
-            "sway": say("visor.sway" if by_hand else "visor.sway_no_hand_brake", language),
+            "sway": next((line.text for line in briefing.lines_of("sway")), say("visor.sway", language)),
             "cautions": caution_groups([caution("load_card.sway", "danger", language)]),
             "call": f"{say('visor.call', language)} {catalogue.yard.telephone}",
             "authority": say("answer.authority", language),
@@ -167,12 +167,6 @@ def data_of_visor(
 def _fact(row: tuple[str, Shown]) -> dict[str, Any]:
     label, shown = row
     return {"label": label, "shown": asdict(shown)}
-
-
-def _has_hand_brake(unit: AsBuiltUnit) -> bool:
-    """Tell whether the trailer's brakes answer to a lever in the cab: electric ones do, surge brakes do not."""
-    brakes = unit.part("brakes")
-    return brakes is not None and "magnet_current" in brakes.values
 
 
 # ── lent out ────────────────────────────────────────────────────────────────────────────────────────────────────────
