@@ -34,6 +34,9 @@ def test_every_note_has_its_phrase_and_every_phrase_its_note() -> None:
     made = set(re.findall(r'"(\w+)"', SOURCE)) | {
         "battery_tail",
         "battery_body",
+        "card_fill_line_gravel",
+        "card_fill_line_soil",
+        "card_fill_line_mulch",
         "battery_winch",
         "card_lifts_hinge",
         "card_lifts_deck_end",

@@ -41,6 +41,20 @@ def findings_of(unit: AsBuiltUnit) -> Iterator[Finding]:
         yield from _head(unit, floor, empty, limits)
 
 
+def notes_for_card(unit: AsBuiltUnit) -> tuple[Note, ...]:
+    """Return what the load card says of a body filled with bulk, or of animals: how deep, how many."""
+    notes = []
+    for found in findings_of(unit):
+        if found.limit.most is None:
+            continue
+        if found.kind == "length":
+            depth = Amount("length", found.limit.most, "capacity")
+            notes.append(Note(f"card_{found.about}", {"depth": depth}))
+        else:
+            notes.append(Note("card_head", words={"n": f"{found.limit.most:.0f}", **found.words}))
+    return tuple(notes)
+
+
 def most_at(limits: LoadLimits, x_m: float) -> tuple[float, str]:
     """Return the greatest load whose center stands at a place, and the limit that ends it."""
     worst = limits.empty.mass_kg + limits.empty.error_kg

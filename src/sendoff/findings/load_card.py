@@ -12,6 +12,7 @@ from typing import Final
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.freight import Truck
 from sendoff.display import Role, show
+from sendoff.findings import fill_limits
 from sendoff.findings.load_window import LoadLimits, Window, limits_of, room_of
 from sendoff.findings.model import Amount, Note
 from sendoff.findings.telling import say_note
@@ -74,6 +75,8 @@ class LoadCard:
     """The same at the tail's middle, its tip in the air."""
     tie_down_points: int
     point_limit_kg: float | None
+    filled: tuple[Note, ...] = ()
+    """How deep a body may be filled with each material, how many head go in."""
     not_checked: tuple[str, ...] = field(default=())
 
 
@@ -108,6 +111,7 @@ def load_card(unit: AsBuiltUnit, truck: Truck | None = None) -> LoadCard | None:
         lifts_on_tail_kg=lifts(entry.tail_middle_x_m),
         tie_down_points=len(points.places) if points is not None else 0,
         point_limit_kg=points.si("working_load_limit") if points is not None else None,
+        filled=fill_limits.notes_for_card(unit),
         not_checked=(
             "load_moves",
             *(name for name in NOT_CHECKED if name != "load" and (truck is None or name != "truck")),
@@ -206,6 +210,7 @@ def _names(found: Allowed, language: str) -> str:
 
 def _remarks(card: LoadCard) -> list[Note]:
     notes = [] if card.alone is not None else [Note("card_weigh_coupling")]
+    notes += card.filled
     if card.lifts_at_kg is not None:
         where = "hinge" if card.entry.hinge_id is not None else "deck_end"
         notes.append(Note(f"card_lifts_{where}", {"most": Amount("mass", card.lifts_at_kg, "capacity")}))
