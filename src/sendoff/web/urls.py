@@ -4,13 +4,29 @@ from __future__ import annotations
 
 from django.urls import path
 
-from sendoff.web.views import gate, inspection, people, put_right, trouble, truck, unit, yard
+from sendoff.web.views import (
+    briefing,
+    gate,
+    inspection,
+    people,
+    put_right,
+    sheet,
+    stock_pages,
+    trouble,
+    truck,
+    unit,
+    yard,
+)
 
 UNIT = "unit/<str:public_id>/"
 
 urlpatterns = [
     path("", yard.the_yard, name="yard"),
     path("put-right/", yard.put_right_all, name="put_right_all"),
+    path("parts/", stock_pages.parts, name="parts"),
+    path("parts/<slug:card>/", stock_pages.part, name="part"),
+    path("take-in/", stock_pages.take_in, name="take_in"),
+    path("export/units.<slug:form>", stock_pages.export, name="export"),
     path("owes/", gate.owes, name="owes"),
     path("tools/", yard.tools, name="tools"),
     path("people/", people.people, name="people"),
@@ -31,6 +47,8 @@ urlpatterns = [
     path(f"{UNIT}put-right/", put_right.put_right, name="put_right"),
     path(f"{UNIT}put-right/new/", put_right.new, name="put_right_new"),
     path(f"{UNIT}put-right/<int:number>/", put_right.item, name="put_right_item"),
+    path(f"{UNIT}briefing/", briefing.briefing, name="briefing"),
+    path(f"{UNIT}sheet/", sheet.sheet, name="sheet"),
     path(f"{UNIT}truck/", truck.truck, name="truck"),
     path(f"{UNIT}truck/<int:number>/", truck.answer, name="truck_answer"),
     path(f"{UNIT}loose/", gate.loose, name="loose"),

@@ -34,6 +34,9 @@ PAGES = {
     "gate-pass": "/unit/{unit}/gate-pass/",
     "gate-line": "/unit/{unit}/gate-pass/paid/",
     "owes": "/owes/",
+    "briefing": "/unit/{unit}/briefing/",
+    "parts": "/parts/",
+    "part": "/parts/tire_st_radial/",
     "history": "/unit/{unit}/history/",
     "nothing-there": "/no-such-page/",
 }
@@ -58,7 +61,13 @@ OF_OTHERS = {
         "/unit/{unit}/gate-pass/right_trailer/",
         "/shift/",
     ),
-    "sam": ("/tools/", "/unit/{unit}/gate-pass/tag/"),
+    "sam": (
+        "/tools/",
+        "/unit/{unit}/sheet/",
+        "/unit/{unit}/briefing/",
+        "/take-in/",
+        "/unit/{unit}/gate-pass/tag/",
+    ),
     "pat": ("/people/", "/unit/{unit}/gate-pass/origin/", "/reading/"),
 }
 """Pages that have more on them for other roles."""

@@ -3,7 +3,7 @@
 from sendoff.web.models.books import Checkpoint, Link, PersonalValue
 from sendoff.web.models.gate import BriefingTick, Debt, GateFact, GatePass, LoadPlan, TruckCheck
 from sendoff.web.models.people import ROLES, Guess, Invitation, Person, Shift, Site
-from sendoff.web.models.units import SheetVersion, StoredFile, Unit
+from sendoff.web.models.units import SheetVersion, StoredFile, Unit, UnitPart
 from sendoff.web.models.work import (
     CheckStanding,
     LooseCount,
@@ -38,4 +38,5 @@ __all__ = [
     "Tool",
     "TruckCheck",
     "Unit",
+    "UnitPart",
 ]

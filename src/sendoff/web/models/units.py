@@ -50,6 +50,21 @@ class Unit(models.Model):
         return self.number
 
 
+class UnitPart(models.Model):
+    """A part at a place of a unit as it is now: for the question which units carry it."""
+
+    unit = models.ForeignKey(Unit, on_delete=models.CASCADE, related_name="parts")
+    slot = models.CharField(max_length=48)
+    place = models.CharField(max_length=100)
+    card = models.CharField(max_length=48)
+    variant = models.CharField(max_length=60)
+    marks = models.CharField(max_length=200, blank=True)
+    """Serial, lot and tire number as they are on it."""
+
+    class Meta:
+        indexes: ClassVar = [models.Index(fields=["card", "unit"], name="part_carried")]
+
+
 class SheetVersion(models.Model):
     """A build sheet as it was written, and why it was changed."""
 

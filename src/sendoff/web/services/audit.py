@@ -14,6 +14,7 @@ from django.utils import timezone
 from sendoff import books
 from sendoff.canonical import canonical
 from sendoff.web.models import (
+    BriefingTick,
     Checkpoint,
     CheckStanding,
     GateFact,
@@ -57,6 +58,7 @@ ROWS: Final[dict[str, tuple[Any, Facts]]] = {
     "loose": (LooseCount, facts.loose),
     "fact": (GateFact, facts.fact),
     "passed_over": (GateFact, facts.fact),
+    "briefing": (BriefingTick, facts.tick),
     "truck_check": (TruckCheck, facts.truck_check),
     "pass.signed": (GatePass, facts.gate_pass),
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sendoff.web.models import GateFact, GatePass, LooseCount, TruckCheck
+from sendoff.web.models import BriefingTick, GateFact, GatePass, LooseCount, TruckCheck
 from sendoff.web.services.writing import stamp
 
 
@@ -46,3 +46,8 @@ def truck_check(row: TruckCheck) -> dict[str, object]:
         "not_checked": row.not_checked,
         "by": row.by_id,
     }
+
+
+def tick(row: BriefingTick) -> dict[str, object]:
+    """Return what the chain says of a tick of the briefing."""
+    return {"what": row.what, "key": row.key, "whose": row.whose, "right": row.right, "by": row.by_id}

@@ -17,7 +17,7 @@ from sendoff.drawings.small import PIXEL_MM, small_side
 from sendoff.drawings.views import Views
 from sendoff.errors import Fault, FaultyInput, of_sheet
 from sendoff.web import stock
-from sendoff.web.models import CheckStanding, Person, SheetVersion, Site, Unit
+from sendoff.web.models import CheckStanding, Person, SheetVersion, Site, Unit, UnitPart
 from sendoff.web.services.writing import Told, open_books, told_now
 
 LIST_PX_A_METER = 20.0
@@ -78,6 +78,19 @@ def fill(row: Unit, unit: AsBuiltUnit) -> None:
     row.found_by = "\n".join(dict.fromkeys(word.casefold() for word in words))
 
 
+def list_parts(row: Unit, unit: AsBuiltUnit) -> None:
+    """Write anew which parts a unit carries."""
+    row.parts.all().delete()
+    UnitPart.objects.bulk_create(
+        UnitPart(
+            unit=row, slot=part.slot, place=place.id, card=part.card, variant=part.variant,
+            marks=" ".join(filter(None, (place.marks.serial, place.marks.lot, place.marks.tin)))[:200],
+        )
+        for part in unit.parts
+        for place in part.places
+    )  # fmt: skip
+
+
 def add(site: Site, text: str, name: str, person: Person | None) -> Unit:
     """Take a unit into the yard by its build sheet."""
     built = resolve_text(text, name)
@@ -97,6 +110,7 @@ def add(site: Site, text: str, name: str, person: Person | None) -> Unit:
     try:
         with transaction.atomic():
             row.save(force_insert=True)
+            list_parts(row, built)
             with open_books(row) as book:
                 _version(row, 1, text, "", told)
                 book.write(
@@ -175,6 +189,7 @@ def change_sheet(unit: Unit, text: str, reason: str, told: Told) -> set[tuple[st
         for key, place in again:
             CheckStanding.objects.filter(unit=row, check_key=key, place=place).update(again=True)
         fill(row, built)
+        list_parts(row, built)
         number = row.sheets.count() + 1
         _version(row, number, text, reason, told)
         facts = {

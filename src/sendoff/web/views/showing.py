@@ -30,7 +30,9 @@ UNIT_PAGES: Final[tuple[tuple[str, Right], ...]] = (
     ("put_right", "look"),
     ("truck", "look"),
     ("loose", "look"),
+    ("briefing", "look"),
     ("gate_pass", "look"),
+    ("sheet", "sheet"),
     ("history", "look"),
 )
 """The pages of one unit in the order of its navigation; each has a phrase `web.page.NAME`."""
@@ -38,6 +40,7 @@ YARD_PAGES: Final[tuple[tuple[str, Right], ...]] = (
     ("yard", "look"),
     ("put_right_all", "look"),
     ("owes", "look"),
+    ("parts", "look"),
     ("tools", "look"),
     ("people", "people"),
 )
