@@ -250,9 +250,12 @@ def fine(kind: str, si: float, system: units.System, role: Role = "fact") -> Sho
 
     >>> str(fine("mass", 1700.0, "us")), str(fine("mass", 1700.0, "metric")), str(fine("length", 4.1148, "us"))
     ('3,747.9 lb', '1,700 kg', '13.5 ft')
+    >>> str(fine("mass", 4.5e-13, "us"))
+    '0 lb'
     """
     if not math.isfinite(si):
         raise ValueError("only a finite value can be shown")
+    si = 0.0 if abs(si) < NOTHING else si
     unit = "" if kind == "count" else _fine_unit(kind, si, system)
     value = units.from_si(si, unit, kind)
     places = min(max(4 - math.floor(math.log10(abs(value))), 0), 9) if value else 0
@@ -260,6 +263,8 @@ def fine(kind: str, si: float, system: units.System, role: Role = "fact") -> Sho
     return Shown(text.rstrip("0").rstrip(".") if "." in text else text, _sign(unit))
 
 
+NOTHING: Final = 1e-11
+"""In SI units: what only the rounding of a computer leaves of a difference that is none."""
 _LARGE: Final[dict[str, tuple[tuple[float, str, str], ...]]] = {
     "duration": ((3 * 86400.0, "d", "d"), (2 * 3600.0, "h", "h"), (120.0, "min", "min"), (0.0, "s", "s")),
     "volume": ((1.0, "yd3", "m3"),),

@@ -305,7 +305,7 @@ def test_weak_holds_limit_a_tie_down() -> None:
 
 def test_why_there_is_no_plan_is_said() -> None:
     few = plan(gear_wll_kg=(1500.0,) * 3)
-    assert few.why_not[0] == "4 tie-downs are asked for and 3 are on board."
+    assert few.why_not == ("4 tie-downs are asked for and 3 are on board.",)
     assert few.tie_downs == ()
     weak = plan(gear_wll_kg=(300.0,) * 4)
     assert weak.why_not == (
@@ -331,6 +331,16 @@ def test_why_there_is_no_plan_is_said() -> None:
     uneven = plan(deck_point_x_m=(2.0, 2.0, 6.7, 4.7), gear_wll_kg=(1500.0,) * 5)
     assert uneven.why_not == (
         "Front and rear cannot both be held on both sides with these points and lengths.",
+    )
+    both = plan(
+        item_kind="machine",
+        item_mass_kg=pounds(12_000),
+        gear_wll_kg=(1000.0,) * 4,
+        deck_point_wll_kg=(1000.0,),
+    )
+    assert both.why_not == (
+        "4 tie-downs of at least 5,000 lb each are asked for and 0 are on board.",
+        "No deck point that is strong enough lies where a hold could be tied to it.",
     )
     lacking = plan(gear_wll_kg=(1500.0, 1500.0), item_mass_kg=100.0)
     assert lacking.why_not[0] == "4 tie-downs are asked for and 2 are on board."

@@ -157,9 +157,9 @@ def _why_not(
         reasons.append(f"{count} tie-downs{strong} are asked for and {pieces} are on board.")
     if not pairs:
         reasons.append("No deck point that is strong enough lies where a hold could be tied to it.")
-    elif not planned:
+    elif not reasons and not planned:
         reasons.append("Front and rear cannot both be held on both sides with these points and lengths.")
-    else:
+    elif not reasons:
         reasons.append(
             "All that fits together counts less than half the weight: stronger gear or more points."
         )
