@@ -140,7 +140,7 @@ def answer_of(calculation: Calculation, done: Worked[Any]) -> dict[str, Any]:
     return {
         "calculation": calculation.name,
         "result": {term.name: value_of(term.name, term.value) for term in done.steps[-1].gave},
-        "working": [_step(step) for step in steps],
+        "working": [step_as_data(step) for step in steps],
         "sources": _sources(done.steps),
     }
 
@@ -182,7 +182,7 @@ def value_of(name: str, value: Any) -> Any:
     }
 
 
-def _step(step: Step) -> dict[str, Any]:
+def step_as_data(step: Step) -> dict[str, Any]:
     def terms(of: tuple[Term, ...]) -> list[dict[str, Any]]:
         found = []
         for term in of:

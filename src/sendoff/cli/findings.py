@@ -14,6 +14,7 @@ from sendoff.asbuilt.resolve import as_built
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.catalogue.load import find_folder, load
 from sendoff.cli import streams
+from sendoff.cli.calc import step_as_data
 from sendoff.errors import SendoffError, of_sheet
 from sendoff.findings.all_limits import all_findings, not_checked, truck_of
 from sendoff.findings.load_card import LoadCard, ToldCard, load_card, tell_card
@@ -126,6 +127,7 @@ def _as_json(unit: AsBuiltUnit, found: Sequence[Finding], card: LoadCard | None)
                 "in_words": f"{line.word}, {line.margin}",
                 "missing": list(finding.missing),
                 "notes": list(line.notes),
+                "working": [step_as_data(step) for step in finding.steps],
                 "sources": list(finding.sources),
             }
         )

@@ -13,6 +13,7 @@ from sendoff.errors import THE_SHEET, Fault, FaultyInput
 from sendoff.findings import system_limits, unit_limits
 from sendoff.findings.deck_items import faults_of_cargo
 from sendoff.findings.model import Finding, sorted_by_limit
+from sendoff.findings.plain_working import with_working
 
 TRUCK_NOT_CHECKED = ("truck_changes", "truck_tires", "hitch_wear", "bed_clearance", "license")
 CARGO_NOT_CHECKED = ("load_as_placed", "tie_down_way", "load_moves")
@@ -36,7 +37,7 @@ def all_findings(
         from sendoff.findings import load_limits
 
         found += load_limits.findings_of(unit, carries, tows)
-    return sorted_by_limit(found)
+    return tuple(with_working(finding) for finding in sorted_by_limit(found))
 
 
 def not_checked(found: Sequence[Finding]) -> tuple[str, ...]:
