@@ -20,11 +20,12 @@ from sendoff.findings.all_limits import all_findings
 from sendoff.findings.shape_limits import highest_m
 from sendoff.papers import care_sheets, drivers_sheet, labels, road_cards
 from sendoff.papers.contents import files_of_pack
-from sendoff.papers.one_page import number
+from sendoff.papers.figures import figures_of
+from sendoff.papers.one_page import number, pressures_of
 from sendoff.phrases import say
 from sendoff.units import to_si
 from tests.conftest import find_tool
-from tests.papers.conftest import DAY, SHEETS, Pack, pages_of, words_of
+from tests.papers.conftest import DAY, SHEETS, MakePack, Pack, pages_of, words_of
 from tests.yards import SmallYard
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -386,3 +387,43 @@ def test_the_height_with_a_load_is_the_worst_of_every_way_to_set_the_decks(name:
     told = str(show("length", worst, "us", "demand"))
     assert (told in shown) == (worst > highest_m(unit))
     assert len(shown) == (4 if worst > highest_m(unit) else 3)
+
+
+@pytest.mark.parametrize(
+    ("name", "hand"),
+    [("qb-0107", "by hand"), ("qb-0203", None), ("qb-0301", None), ("qb-0801", "hand valve")],
+)
+def test_only_a_trailer_whose_brakes_answer_to_a_hand_is_told_to_use_it_when_it_sways(
+    name: str, hand: str | None
+) -> None:
+    """Electric brakes have a lever, air brakes a valve; surge brakes and a trailer without brakes have neither."""
+    yard = ROOT / "examples" / "quillback"
+    catalogue = load(yard / "catalogue")
+    unit = as_built(yard / "sheets" / f"{name}.toml", catalogue)
+    briefing = brief(unit, catalogue, "en", "us")
+    told = road_cards.data_of_visor(unit, briefing, catalogue, figures_of(unit, briefing, ()), DAY)["visor"][
+        "sway"
+    ]
+    assert told.startswith("If it sways")
+    assert (hand in told) if hand is not None else ("hand" not in told)
+
+
+def test_pressures_of_an_air_system_are_not_taken_for_those_of_tires() -> None:
+    yard = ROOT / "examples" / "quillback"
+    catalogue = load(yard / "catalogue")
+    unit = as_built(yard / "sheets" / "qb-0801.toml", catalogue)
+    briefing = brief(unit, catalogue, "en", "us")
+    slots = {one.key.partition(".")[0] for one in pressures_of(briefing)}
+    assert slots <= {"tires", "spare"}
+    assert any(one.section == "pressure" and one not in pressures_of(briefing) for one in briefing.numbers)
+
+
+@pytest.mark.needs_tool("pdftotext")
+def test_the_ball_is_named_as_it_is_stamped_whatever_units_the_reader_has(made: MakePack) -> None:
+    pack = made("qb-0203", "es", "metric")
+    stamp = number(pack.briefing, "coupler.ball_stamp")
+    assert stamp is not None
+    assert str(stamp.shown) == "2 in"
+    for name in ("drivers-sheet.pdf", "lent-out.pdf"):
+        assert "2 in" in words_of(pack.path(name))
+        assert "51 mm" not in words_of(pack.path(name))

@@ -27,11 +27,11 @@ from sendoff.findings.telling import tell
 from sendoff.papers import typeset
 from sendoff.papers.booklet import frame_of
 from sendoff.papers.one_page import (
+    coupling_size,
     distance,
     grave_cautions,
     height_shown,
     number,
-    numbers_of,
     pressures_of,
 )
 from sendoff.papers.stations import caution_groups
@@ -132,7 +132,7 @@ def _rows(driver: _Driver, briefing: Briefing) -> Iterator[Cell]:
         for part in unit.parts
         if part.slot in LIGHT_SLOTS or (part.system == "brakes" and part.slot not in CHAIN_SLOTS)
     ]
-    ball = [_big(one.label, one.shown) for one in numbers_of(briefing, "coupler", "size")[:1]]
+    ball = [_big(one.label, one.shown) for one in coupling_size(briefing)]
     yield _cell(driver, briefing, _said(briefing, coupling, "coupled"), ball)
     yield _cell(driver, briefing, _said(briefing, chains, "coupled"))
     yield _lights(driver, briefing, lights)

@@ -103,9 +103,15 @@ def pressures_of(briefing: Briefing) -> tuple[Number, ...]:
     return (*numbers_of(briefing, "tires", "pressure"), *numbers_of(briefing, "spare", "pressure"))
 
 
+def coupling_size(briefing: Briefing) -> tuple[Number, ...]:
+    """Return what the truck must have: what is stamped on its ball, which no unit of a reader changes, else a size."""
+    stamp = number(briefing, "coupler.ball_stamp")
+    return (stamp,) if stamp is not None else numbers_of(briefing, "coupler", "size")[:1]
+
+
 def must_know(unit: AsBuiltUnit, briefing: Briefing) -> list[tuple[str, Shown]]:
     """Return what anyone who tows it must know: the coupling's size, cold air, weights, height."""
-    found = [*numbers_of(briefing, "coupler", "size")[:1], *numbers_of(briefing, "tires", "pressure")]
+    found = [*coupling_size(briefing), *numbers_of(briefing, "tires", "pressure")]
     found += [one for key in ("plate.gvwr", "plate.empty") if (one := number(briefing, key)) is not None]
     rows = [(one.label, one.shown) for one in found]
     return [*rows, (say("driver.height_empty", briefing.language), height_shown(unit, briefing))]
