@@ -17,7 +17,7 @@ from sendoff.findings.deck_gear import SOURCE_OF_LAW
 from sendoff.findings.model import Amount, Finding, Limit, Note, sorted_by_limit, unknown
 from sendoff.findings.sources_of import all_references_of
 from sendoff.findings.unit_limits import NOT_CHECKED
-from sendoff.findings.way_on import LEAST_BEHIND_m, entry_of, lifts_at_kg
+from sendoff.findings.way_on import LEAST_BEHIND_m, entry_of, legs_kg, lifts_at_kg
 from sendoff.phrases import say
 
 GROUPS: Final = {
@@ -225,8 +225,8 @@ def _ways_on(case: DeckCase, problem: Problem, loading: Sequence[LoadingStep]) -
     """What each item that comes on over the rear does to the coupling, with what stands on the deck by then."""
     entry, trailer = entry_of(case.unit), problem.trailer
     axles = case.gear.limits.axles_x_m
-    if entry.x_m - axles <= LEAST_BEHIND_m:
-        return
+    if entry.x_m - axles <= LEAST_BEHIND_m or legs_kg(case.unit, entry) is not None:
+        return  # legs under the rear end keep the coupling down
     items = {item.name: item for item in problem.items}
     coupling = trailer.empty_mass_kg * (1 - trailer.empty_center_m / axles)
     for step in loading:

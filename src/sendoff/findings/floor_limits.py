@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from sendoff.asbuilt.unit import AsBuiltUnit
@@ -14,6 +15,7 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
     yield from _wheel(unit, cargo)
     yield from _area(unit, cargo)
     yield from _width(unit, cargo)
+    yield from _height_raised(unit, cargo)
 
 
 def _wheel(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
@@ -90,4 +92,35 @@ def _width(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
         demand_origin="sheet",
         words={"item": name},
         notes=notes,
+    )
+
+
+def _height_raised(unit: AsBuiltUnit, cargo: Cargo) -> Iterator[Finding]:
+    """The highest item the lift deck may bear, over the raised end of that deck, against the height its card allows.
+
+    That is a little more than the item reaches while it stands on the slope, so what holds here holds anywhere on it.
+    """
+    deck = unit.part("lift_deck")
+    limit = deck.si("clear_height") if deck is not None else None
+    hinge = next((one for one in unit.geometry.hinges if one.id == "lift_deck"), None)
+    level = next((one for one in unit.geometry.decks if one.id == "lift_deck"), None)
+    if deck is None or limit is None or hinge is None or level is None or hinge.lowered_rad >= 0:
+        return
+    rating = deck.si("load_rating") or math.inf
+    fit = [item for item in cargo.items if item.height is not None and item.mass.si <= rating]
+    if not fit:
+        return
+    highest = max(fit, key=lambda item: item.height.si if item.height is not None else 0.0)
+    x, z = level.x1_m - hinge.x_m, level.height_rear_m - hinge.z_m
+    turn = -hinge.lowered_rad
+    end = hinge.z_m + x * math.sin(turn) + z * math.cos(turn)
+    yield Finding(
+        "cargo.height_deck_up",
+        "height_deck_up",
+        "length",
+        Limit(most=limit),
+        end + (highest.height.si if highest.height is not None else 0.0),
+        "label",
+        demand_origin="drawing",
+        words={"item": str(highest.name)},
     )

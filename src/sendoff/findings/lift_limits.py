@@ -31,7 +31,7 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     bore = cylinders.si("bore") if cylinders is not None else None
     if hinge.cylinders is None or cylinders is None or deck is None or rating is None or bore is None:
         return
-    if hinge.lowered_rad < RISES_LEAST_rad:
+    if abs(hinge.lowered_rad) < RISES_LEAST_rad:
         return
     from sendoff.calc.hydraulics import cylinder_push
     from sendoff.calc.linkage import folding_hoist_curve, hinged_lift, hinged_lift_curve
@@ -42,7 +42,9 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     )
     pump = unit.part("pump")
     relief = pump.si("relief_pressure") if pump is not None else None
-    about = "tail_lift" if hinge.x_m <= deck.x0_m else "body_lift"
+    turn = abs(hinge.lowered_rad)
+    about = "body_lift" if hinge.x_m > deck.x0_m else "tail_lift"
+    about = "deck_lift" if hinge.lowered_rad < 0 else about
     if relief is None:
         yield unknown(f"{hinge.id}.lift", about, "mass", "relief_pressure", sources=sources)
         return
@@ -55,9 +57,9 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     load, foot, eye = _as_it_starts(hinge, places)
     force = push.result * len(cylinders.places)
     if arms is None:
-        curve = worked(hinged_lift_curve, hinge.lowered_rad, force, *load, *foot, *eye)
+        curve = worked(hinged_lift_curve, turn, force, *load, *foot, *eye)
     else:
-        curve = worked(folding_hoist_curve, hinge.lowered_rad, force, *arms, *load, *foot, *eye)
+        curve = worked(folding_hoist_curve, turn, force, *arms, *load, *foot, *eye)
     own = body.si("mass") if body is not None else None
     yield Finding(
         f"{hinge.id}.lift",
@@ -73,7 +75,7 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
     if stroke is not None:
         yield Finding(
             f"{hinge.id}.stroke",
-            "tail_stroke" if about == "tail_lift" else "body_stroke",
+            about.replace("_lift", "_stroke"),
             "length",
             Limit(most=stroke),
             curve.result.stroke_m,
@@ -85,6 +87,8 @@ def _lift(unit: AsBuiltUnit, hinge: Hinge) -> Iterator[Finding]:
 
 def _own_weight(about: str, own_kg: float | None, rating_kg: float) -> Note:
     """Say whether the moving piece's own weight is counted in."""
+    if about == "deck_lift":
+        return Note("deck_own_weight")
     tail = about == "tail_lift"
     if own_kg is None:
         return Note("tail_own_weight" if tail else "body_own_weight")
@@ -95,9 +99,12 @@ def _own_weight(about: str, own_kg: float | None, rating_kg: float) -> Note:
 def _as_it_starts(hinge: Hinge, places: tuple[Pair, Pair, Pair]) -> list[Pair]:
     """Return load, foot and eye from the hinge, the side that rises positive, where the lift begins.
 
-    A tail rises from the ground, where it was lowered; a dump body rises ahead of its hinge, from where it travels.
+    A tail rises from the ground, where it was lowered; a dump body rises ahead of its hinge, from where it travels;
+    a lift deck rises behind its hinge, from where it travels.
     """
     (load, foot, eye) = ((x - hinge.x_m, z - hinge.z_m) for x, z in places)
+    if hinge.lowered_rad < 0:
+        return [load, foot, eye]
     if load[0] < 0:
         return [(-x, z) for x, z in (load, foot, eye)]
     return [_lowered(load, hinge.lowered_rad), foot, _lowered(eye, hinge.lowered_rad)]

@@ -31,9 +31,11 @@ def findings_of(unit: AsBuiltUnit) -> Iterator[Finding]:
     for slot, current, about in MOTORS:
         yield from _motor(unit.part(slot), current, about)
     if battery is not None and battery.si("capacity"):
-        yield from _day(unit, battery)
+        second = unit.part("second_battery")
+        capacity = (battery.si("capacity") or 0.0) + ((second.si("capacity") or 0.0) if second else 0.0)
+        yield from _day(unit, capacity)
         if charger is not None and charger.si("current"):
-            yield _night(battery.si("capacity") or 0.0, charger, charger.si("current") or 0.0)
+            yield _night(capacity, charger, charger.si("current") or 0.0)
 
 
 def _charge_lead(lead: FittedPart) -> Iterator[Finding]:
@@ -88,6 +90,8 @@ def _uses(unit: AsBuiltUnit) -> list[tuple[str, Value, Value, int]]:
     asked = (
         ("tail", "pump", "lift_current", "tail", "time_up", STROKES_A_LOAD * loads),
         ("body", "pump", "motor_current", "body", "time_up", loads),
+        ("lift_deck", "pump", "motor_current", "lift_deck", "time_up", 2 * loads),
+        ("ramps", "pump", "lift_current", "ramps", "time_up", STROKES_A_LOAD * loads),
         ("winch", "winch", "full_pull_current", "winch", "pull_most", 1),
     )
     found = []
@@ -100,12 +104,11 @@ def _uses(unit: AsBuiltUnit) -> list[tuple[str, Value, Value, int]]:
     return found
 
 
-def _day(unit: AsBuiltUnit, battery: FittedPart) -> Iterator[Finding]:
-    """What a day's loads cost the battery, nothing put back, against the half of it that may be used."""
+def _day(unit: AsBuiltUnit, capacity: float) -> Iterator[Finding]:
+    """What a day's loads cost the battery or both, nothing put back, against the half of it that may be used."""
     from sendoff.calc.battery import cycles_per_charge
 
-    capacity, cost = battery.si("capacity") or 0.0, 0.0
-    usable, notes = 0.0, []
+    usable, cost, notes = 0.0, 0.0, []
     steps: tuple[Step, ...] = ()
     for name, current, time, often in _uses(unit):
         drawn, run = current.si or 0.0, time.si or 0.0

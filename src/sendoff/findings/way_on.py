@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from sendoff.asbuilt.unit import AsBuiltUnit, Hinge
+from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Hinge
 from sendoff.calc.contract import worked
 from sendoff.calc.statics.trailer import add_item
 from sendoff.catalogue.freight import Cargo
@@ -53,6 +53,17 @@ def _is_raised(unit: AsBuiltUnit, hinge: Hinge) -> bool:
     return any(deck.id == hinge.id and deck.x0_m < hinge.x_m for deck in unit.geometry.decks)
 
 
+def driven_over(unit: AsBuiltUnit, entry: Entry) -> FittedPart | None:
+    """Return the tail, gate or ramps that a machine drives over on its way on, or None."""
+    return unit.part(entry.hinge_id if entry.hinge_id is not None else "ramps")
+
+
+def legs_kg(unit: AsBuiltUnit, entry: Entry) -> float | None:
+    """Return what the legs under the rear end bear while a machine comes on; None where there are none."""
+    over = driven_over(unit, entry)
+    return over.si("legs_rating") if over is not None else None
+
+
 def lifts_at_kg(coupling_kg: float, axles_x_m: float, x_m: float) -> float | None:
     """Return the mass that, standing there, just takes all load off the coupling; None ahead of the axles.
 
@@ -71,8 +82,7 @@ def findings_of(unit: AsBuiltUnit, cargo: Cargo, empty: Empty | None) -> Iterato
     item = max(driven, key=lambda one: one.mass.si)
     entry, axles, mass = entry_of(unit), axle_group_x_m(unit), item.mass.si
     words, sources = {"item": str(item.name)}, all_references_of(add_item)
-    over = unit.part(entry.hinge_id if entry.hinge_id is not None else "ramps")
-    legs = over.si("legs_rating") if over is not None else None
+    over, legs = driven_over(unit, entry), legs_kg(unit, entry)
     if legs is not None:
         yield Finding(
             "cargo.way_on", "way_on_legs", "mass", Limit(most=legs), mass, demand_origin="sheet", words=words
