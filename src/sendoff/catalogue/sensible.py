@@ -23,6 +23,7 @@ BOUNDS: Final[dict[str, tuple[float, float]]] = {
     "power": (0.0, 1e6),
     "duration": (0.0, 1e9),
     "speed": (0.0, 70.0),
+    "rotation": (0.0, 1000.0),
     "voltage": (0.0, 1000.0),
     "current": (0.0, 5000.0),
     "resistance": (0.0, 1e8),
