@@ -190,7 +190,8 @@ def test_an_arrangement_as_given_is_judged_and_a_phone_can_do_it_alone() -> None
 
 
 KEYS = {
-    "version", "unit", "asked", "answer", "way", "proved", "margin", "margin_bound", "headline", "placements",
+    "version", "unit", "asked", "answer", "way", "proved", "margin", "margin_bound", "margin_flexible", "headline",
+    "placements",
     "findings", "effort", "choices", "steps", "stops", "mass_error", "conflict", "chosen", "other_ways", "cautions",
     "not_checked", "authority", "by_hand",
 }  # fmt: skip

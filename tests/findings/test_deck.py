@@ -18,6 +18,7 @@ from sendoff.findings.deck_answer import as_given, choose_some, place_all, take_
 from sendoff.findings.deck_items import items_of
 from sendoff.findings.deck_robust import robustness
 from sendoff.findings.deck_surfaces import surfaces, way_up
+from sendoff.findings.deck_telling import Teller
 from sendoff.findings.load_row import stand_near
 from sendoff.findings.load_window import limits_of
 from sendoff.findings.weighed import empty_of
@@ -389,6 +390,69 @@ def test_a_machine_that_would_lift_the_coupling_on_its_way_on_is_told(demo: Demo
     assert empty.coupling_kg is not None
     hinge = max(hinge.x_m for hinge in demo.unit(TILT).geometry.hinges) / INCH
     assert row.limit.most == pytest.approx(empty.coupling_kg * 245 / (hinge - 245))
+
+
+TRADE = """
+[[item]]
+id = "pickup"
+name = "Old pick-up"
+mass = "4,192 lb"
+length = "178 in"
+width = "78 in"
+height = "74 in"
+front_overhang = "34 in"
+wheelbase = "104 in"
+front_share = "45 %"
+track_inner = "54 in"
+track_outer = "76 in"
+clearance = "9 in"
+approach = "22 deg"
+departure = "20 deg"
+strap_reach = "5 ft"
+mass_error = "150 lb"
+drawn_as = "pickup"
+[[item]]
+id = "digger"
+name = "Small digger on tracks"
+mass = "5,513 lb"
+length = "7 ft 6 in"
+width = "60 in"
+height = "90 in"
+tracks_front = "12 in"
+tracks_length = "62 in"
+center_of_mass = "45 in"
+track_inner = "36 in"
+track_outer = "58 in"
+clearance = "10 in"
+approach = "30 deg"
+departure = "30 deg"
+strap_reach = "5 ft"
+"""
+
+
+def test_less_work_is_offered_with_what_it_costs_in_margin(demo: DemoYard) -> None:
+    found = place_all(case_of(demo.unit(TILT), demo.cargo(TRADE), demo.truck(TRUCK)), "en")
+    first, second = found.plan.choices
+    assert (first.effort_count, second.effort_count) == (1, 0)
+    assert first.margin > second.margin > 0
+    assert all(choice.proved for choice in found.plan.choices)
+    for choice in found.plan.choices:
+        assert check(found.problem, choice.placements)[0] == []
+    told = Teller(found, "en", "us").told().choices
+    assert told[0].startswith("effort 1: least share")
+    assert told[0].endswith("(the plan)")
+    assert "Old pick-up: nose to the truck" in told[1]
+    assert told[-1].startswith("Effort: 1 for each")
+
+
+def test_of_two_ways_as_good_the_one_with_less_work_is_taken(demo: DemoYard) -> None:
+    cargo = read_cargo(demo.folder / "cargo" / "three_small_cars.toml")
+    found = place_all(case_of(demo.unit("qb-0701"), cargo, demo.truck(TRUCK)), "en")
+    assert found.way == "deck_down"
+    assert [other.way for other in found.others] == ["deck_up"]
+    assert found.looked_at is not None
+    assert found.looked_at.margin_flexible is not None
+    assert any("Bending as calculated" in line for line in Teller(found, "en", "us").told().headline)
 
 
 # ── what cannot be ──────────────────────────────────────────────────────────────────────────────────────────────────

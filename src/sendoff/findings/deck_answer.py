@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -75,7 +76,7 @@ def _best_way(
         way: deck_plan.plan(problem, go_on=go_on, compiling=compiling, code=code, reasons=False)
         for way, problem in problems.items()
     }
-    best = max(plans, key=lambda way: (plans[way].answer == "fits", plans[way].margin))
+    best = max(plans, key=lambda way: _rank(plans[way]))
     others = tuple(OtherWay(way, plan.answer, plan.margin) for way, plan in plans.items() if way != best)
     if plans[best].answer == "does_not_fit":
         return best, deck_plan.plan(problems[best], go_on=go_on, compiling=compiling, code=code), others
@@ -84,6 +85,13 @@ def _best_way(
     )
     bound = max(plan.bound for plan in plans.values())
     return best, replace(plans[best], proved=proved, bound=bound), others
+
+
+def _rank(plan: Plan) -> tuple[bool, float, int]:
+    """Return what ways to set up the decks are compared by: whether all stands, the margin, the less work."""
+    effort = plan.choices[0].effort_count if plan.choices else 0
+    margin = round(plan.margin, 6) if math.isfinite(plan.margin) else plan.margin
+    return plan.answer == "fits", margin, -effort
 
 
 def _answer(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any, Final
 
-from sendoff.calc.deck_plan import Conflict, Placement, by_hand
+from sendoff.calc.deck_plan import Conflict, Evaluation, Placement, by_hand
 from sendoff.findings.deck_answer import DeckAnswer
 from sendoff.findings.deck_robust import robustness
 from sendoff.findings.deck_telling import Teller
@@ -16,6 +16,12 @@ VERSION: Final = 1
 def _number(value: float) -> float | None:
     """Return a number JSON knows; what is not limited is null."""
     return value if math.isfinite(value) else None
+
+
+def _flexible(looked_at: Evaluation | None) -> float | None:
+    """Return the least margin on a frame that bends; null where its stiffness is not known or does not matter."""
+    margin = looked_at.margin_flexible if looked_at is not None else None
+    return _number(margin) if margin is not None else None
 
 
 def record_of(found: DeckAnswer, teller: Teller) -> dict[str, Any]:
@@ -31,6 +37,7 @@ def record_of(found: DeckAnswer, teller: Teller) -> dict[str, Any]:
         "proved": plan.proved,
         "margin": _number(plan.margin),
         "margin_bound": _number(plan.bound),
+        "margin_flexible": _flexible(looked_at),
         "headline": list(told.headline),
         "placements": [_placement(row, teller) for row in plan.placements],
         "findings": [

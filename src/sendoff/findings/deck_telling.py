@@ -157,6 +157,12 @@ class Teller:
             margins = {"margin": margin_words(plan.margin), "bound": margin_words(plan.bound, up=True)}
             yield self.say("found_and_bound", **margins)
         bent = plan.evaluation is not None and bool(plan.evaluation.shares_flexible)
+        if (
+            plan.answer == "fits"
+            and plan.evaluation is not None
+            and plan.evaluation.margin_flexible is not None
+        ):
+            yield self.say("bends", margin=margin_words(plan.evaluation.margin_flexible))
         if bent and not plan.proved and plan.answer == "fits":
             yield self.say("holds_on_bending")
 
