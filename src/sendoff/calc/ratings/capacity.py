@@ -26,9 +26,9 @@ class CargoCapacity:
 class Relabel:
     """Whether mass added before the first sale asks for corrected labels."""
 
-    needed: bool
+    needed: bool | None
+    """None, not known here, where no federal threshold was found for the trailer: ask its maker."""
     threshold_kg: float | None
-    """None where no federal threshold was found for the trailer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +219,7 @@ def relabel_needed(
     if not exceeds(gvwr_kg, _rule("light_vehicle", table)):
         threshold = min(float(row["mass_kg"]), float(row["share_ratio"]) * gvwr_kg)
     elif not recreation_trailer:
-        return Relabel(needed=False, threshold_kg=None)
+        return Relabel(needed=None, threshold_kg=None)
     return Relabel(exceeds(added_mass_kg, threshold or 0.0), threshold)
 
 

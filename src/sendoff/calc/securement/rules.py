@@ -56,7 +56,7 @@ def securement_rule_set(
     Parameters
     ----------
     jurisdiction : str
-        US, CA or EU.
+        US, CA (Canada) or EU; of a State of the United States write US.
     vehicle_total_mass_kg : float, optional
         Greatest total mass of the vehicle that carries the load; needed for the EU [kg].
     table : Table, optional
