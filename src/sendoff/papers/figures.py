@@ -8,6 +8,7 @@ from typing import Any
 
 from sendoff.asbuilt.unit import AsBuiltUnit
 from sendoff.briefing.model import Briefing, Number
+from sendoff.display import show
 from sendoff.drawings.figures import station_figure
 from sendoff.drawings.margins import margin_bar
 from sendoff.drawings.one_line import one_line
@@ -21,7 +22,10 @@ from sendoff.drawings.views import Views
 from sendoff.drawings.wheel_nuts import wheel_nuts
 from sendoff.findings.model import Finding
 from sendoff.phrases import say
+from sendoff.units import to_si
 
+WIRES_M = (to_si(10, "ft", "length"), to_si(20, "ft", "length"))
+"""How far a raised body keeps from a wire: of up to 50 kV, and where the voltage is not known (29 CFR 1926.1408)."""
 SMALL_MM = 40.0
 """Width of the side view beside the titles of numbers sheet and check sheet."""
 
@@ -128,7 +132,12 @@ def diagrams_data(figures: Figures, unit: AsBuiltUnit, briefing: Briefing) -> li
     if figures.tie_downs is not None:
         found.append(_diagram("tie_downs", figures.tie_downs, language) | {"full": True})
     if figures.raised is not None:
-        lines = [say("paper.raised_bridges" if unit.part("lift_deck") else "paper.raised_wires", language)]
+        near, far = (show("length", meters, briefing.units, "demand") for meters in WIRES_M)
+        lines = [
+            say("paper.raised_bridges", language)
+            if unit.part("lift_deck")
+            else say("paper.raised_wires", language, near=near, far=far)
+        ]
         found.append(_diagram("raised", figures.raised, language) | {"full": True, "lines": lines})
     return found
 
