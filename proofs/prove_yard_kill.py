@@ -22,6 +22,7 @@ from pathlib import Path
 
 TITLE = "A server killed with signal 9 while readings are written loses no acknowledged one, and every chain holds."
 ROOT = Path(__file__).resolve().parents[1]
+EXAMPLE = ROOT / "examples" / "quillback"
 ROUNDS, KILLS = 20, 5
 PASSWORD = "quillback demo yard"
 PATH = "/unit/4WUF7KZ9TC/check/tires/walls/left_1/"
@@ -72,8 +73,12 @@ class _Yard:
         }
         self.environment = {**kept, "SENDOFF_PORT": str(self.port), "PYTHONPATH": str(ROOT / "src")}
         self.words = [sys.executable, "-m", "sendoff", "yard"]
+        example = folder.parent / "example"
+        (example / "sheets").mkdir(parents=True)
+        for name in ("catalogue", "trucks", "cargo", "yard.toml", "sheets/qb-0207.toml"):
+            (example / name).symlink_to(EXAMPLE / name)
         subprocess.run(
-            [*self.words, "demo", folder, ROOT / "examples" / "quillback"], env=self.environment, check=True,
+            [*self.words, "demo", folder, example], env=self.environment, check=True,
             stdout=subprocess.DEVNULL,
         )  # fmt: skip
 

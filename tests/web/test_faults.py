@@ -6,17 +6,19 @@ import uuid
 
 import pytest
 from django.db import OperationalError, connection
+from django.test import Client
 
 from sendoff.web.models import Link, PutRightItem
 from sendoff.web.services import put_right
 from tests.web.conftest import Cast
 
 
-def new_item(cast: Cast) -> tuple[int, str]:
+def new_item(cast: Cast, client: Client | None = None) -> tuple[int, str]:
     from sendoff.web import stock
 
+    client = client or cast.client("yard_hand")
     station = stock.built(cast.utility).stations[0].id
-    answer = cast.client("yard_hand").post(
+    answer = client.post(
         f"/unit/{cast.utility.public_id}/put-right/new/",
         {"act": str(uuid.uuid4()), "where": station, "kind": "dent", "what": "x" * 300, "whose": "yard"},
     )
@@ -61,10 +63,11 @@ def test_an_act_that_fails_half_way_leaves_nothing(cast: Cast, monkeypatch: pyte
 
 @pytest.mark.skipif(connection.vendor != "sqlite", reason="a PRAGMA of SQLite stands for the disk")
 def test_a_disk_that_cannot_be_written_to_is_told_apart(cast: Cast) -> None:
+    client = cast.client("yard_hand")
     with connection.cursor() as cursor:
         cursor.execute("PRAGMA query_only = ON")
         try:
-            status, text = new_item(cast)
+            status, text = new_item(cast, client)
         finally:
             cursor.execute("PRAGMA query_only = OFF")
     assert (status, "cannot be written to" in text) == (503, True)

@@ -19,6 +19,9 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[3]
 SIZES = {"phone": (360, 740), "desk": (1280, 900)}
+EXAMPLE = ROOT / "examples" / "quillback"
+SHEETS = ("qb-0107", "qb-0111", "qb-0203", "qb-0207")
+"""The units of the demo yard that the tests open; all of them would take long to inspect part-way."""
 PASSWORD = "quillback demo yard"
 
 
@@ -42,13 +45,19 @@ def free_port() -> int:
 def yard(tmp_path_factory: pytest.TempPathFactory, _chromium: str) -> Iterator[Yard]:
     """Make the demo yard and serve it, until the last test is done."""
     folder = tmp_path_factory.mktemp("yard") / "yard"
+    example = tmp_path_factory.mktemp("example")
+    for name in ("catalogue", "trucks", "cargo", "yard.toml"):
+        (example / name).symlink_to(EXAMPLE / name)
+    (example / "sheets").mkdir()
+    for name in SHEETS:
+        (example / "sheets" / f"{name}.toml").symlink_to(EXAMPLE / "sheets" / f"{name}.toml")
     port = free_port()
     environment = {**os.environ, "SENDOFF_PORT": str(port)}
     for name in ("DJANGO_SETTINGS_MODULE", "SENDOFF_YARD"):
         environment.pop(name, None)
     words = [sys.executable, "-m", "sendoff", "yard"]
     made = subprocess.run(
-        [*words, "demo", str(folder), str(ROOT / "examples" / "quillback")],
+        [*words, "demo", str(folder), str(example)],
         env=environment, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert made.returncode == 0, made.stderr

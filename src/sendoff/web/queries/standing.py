@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Final, Literal
 
 from django.utils import timezone
 
@@ -94,27 +94,23 @@ def standing_of(check: PlannedCheck, row: CheckStanding | None, now: datetime.da
     return row.outcome  # type: ignore[return-value]  # in_order, not_in_order or skipped: a constraint of the table
 
 
-def unit_now(unit: Unit, now: datetime.datetime | None = None) -> UnitNow:
-    """Return how a unit stands (two queries)."""
+def unit_now(unit: Unit, now: datetime.datetime | None = None, *, bare: bool = False) -> UnitNow:
+    """Return how a unit stands (two queries); bare: without who read what, where nobody looks at it."""
     now = now or timezone.now()
-    rows = {
-        (row.check_key, row.place): row
-        for row in unit.standings.select_related(
-            "reading",
-            "reading__by",
-            "reading__tool",
-            "reading__second",
-            "against",
-            "against__by",
-            "against__tool",
+    standings = unit.standings.all()
+    items = unit.put_right.exclude(status__in=("checked", "waived")).order_by("number")
+    if not bare:
+        standings = standings.select_related(
+            *(f"{one}{of}" for one in ("reading", "against") for of in _OF_READING)
         )
-    }
-    items = unit.put_right.exclude(status__in=("checked", "waived")).select_related(
-        "found_by", "put_right_by"
-    )
+        items = items.select_related("found_by", "put_right_by")
+    rows = {(row.check_key, row.place): row for row in standings}
     asked = [check for check in stock.checks(unit) if check.state not in AFTER_LEAVING]
     found = []
     for check in asked:
         row = rows.get((check.key, check.place))
         found.append(CheckNow(check, row, standing_of(check, row, now)))
-    return UnitNow(unit, tuple(found), tuple(items.order_by("number")), now)
+    return UnitNow(unit, tuple(found), tuple(items), now)
+
+
+_OF_READING: Final = ("", "__by", "__tool", "__second")

@@ -17,7 +17,7 @@ def waits_for(unit: Unit) -> tuple[str, dict[str, object], str]:
     if unit.left_at is not None:
         return "gone", {}, "nobody"
     signed = GatePass.objects.filter(unit=unit, taken_back=None).order_by("-number").first()
-    now = unit_now(unit)
+    now = unit_now(unit, bare=True)
     if signed is not None and signed.good_until > now.now:
         return "nothing", {"number": signed.number, "until": signed.good_until.isoformat()}, "nobody"
     return _work(now)
