@@ -20,7 +20,9 @@ QUILLBACK = ROOT / "examples" / "quillback"
 SVG = "{http://www.w3.org/2000/svg}"
 POINT_MM = 25.4 / 72
 INCH_M = 0.0254
-UNITS = ("qb-0107", "qb-0111", "qb-0203", "qb-0207", "qb-0302", "qb-0401", "qb-0701", "qb-0801")
+UNITS = (
+    "qb-0107", "qb-0111", "qb-0203", "qb-0207", "qb-0302", "qb-0305", "qb-0314", "qb-0401", "qb-0701", "qb-0801",
+)  # fmt: skip
 Point = tuple[float, float]
 
 

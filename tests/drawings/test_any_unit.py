@@ -23,6 +23,17 @@ from sendoff.drawings.walk import RING_MM, clash
 from tests.drawings.reading import QUILLBACK, catalogue, circles, lines, unit
 from tests.yards import SmallYard
 
+SHEETS = {
+    "boat_tandem": "qb-0301",
+    "dump_bumper": "qb-0309",
+    "enclosed_car": "qb-0311",
+    "hauler_lift_deck": "qb-0707",
+    "livestock_gooseneck": "qb-0408",
+    "pintle_air": "qb-0806",
+    "tilt_gooseneck": "qb-0111",
+    "utility_single": "qb-0203",
+}
+
 
 def sample(type_id: str, count: int) -> list[tuple[str, ...]]:
     """Return sets of options spread evenly over all legal ones."""
@@ -33,14 +44,7 @@ def sample(type_id: str, count: int) -> list[tuple[str, ...]]:
 
 @functools.cache
 def built_with(type_id: str, options: tuple[str, ...]) -> AsBuiltUnit:
-    name = {
-        "tilt_gooseneck": "qb-0111",
-        "utility_single": "qb-0203",
-        "hauler_lift_deck": "qb-0707",
-        "pintle_air": "qb-0806",
-        "dump_bumper": "qb-0309",
-        "livestock_gooseneck": "qb-0408",
-    }[type_id]
+    name = SHEETS[type_id]
     sheet, raw = read_sheet(QUILLBACK / "sheets" / f"{name}.toml")
     tires = {"tires": sheet.parts["tires"]} if "tires" in sheet.parts else {}
     return resolve(
@@ -55,6 +59,8 @@ CASES = [
     *(("pintle_air", options) for options in sample("pintle_air", 8)),
     *(("dump_bumper", options) for options in sample("dump_bumper", 7)),
     *(("livestock_gooseneck", options) for options in sample("livestock_gooseneck", 5)),
+    *(("boat_tandem", options) for options in sample("boat_tandem", 6)),
+    *(("enclosed_car", options) for options in sample("enclosed_car", 6)),
 ]
 
 

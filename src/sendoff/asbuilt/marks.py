@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 
-from sendoff.asbuilt.sheet import BuildSheet, PartMarks
+from sendoff.asbuilt.sheet import BuildSheet, PartMarks, Ticket
 from sendoff.calc.identity import tire_identification, vin_check
 from sendoff.errors import Fault, OutOfRange, shown
 
@@ -17,6 +17,7 @@ LONGEST_UNIT_NUMBER = 24
 def faults_of_marks(sheet: BuildSheet, places: Mapping[str, Sequence[str]] | None, file: str) -> list[Fault]:
     """Return everything wrong with unit number, VIN, days, marks and the places (None: not known) they are noted at."""
     faults = [*_of_unit_number(sheet.unit, file), *faults_of_vin(sheet.vin, file), *_of_days(sheet, file)]
+    faults += _of_tickets(sheet.tickets, file)
     for slot, rows in sheet.parts.items():
         for place, marks in rows.items():
             if marks.tin is not None:
@@ -58,6 +59,17 @@ def _of_days(sheet: BuildSheet, file: str) -> Iterator[Fault]:
             cure = "Write the day on the ticket, or correct the day it was built."
             problem = f"that is before it was built ({built})"
             yield Fault(file, f"ticket[{number}].on", ticket.on.isoformat(), problem, cure)
+
+
+def _of_tickets(tickets: Sequence[Ticket], file: str) -> Iterator[Fault]:
+    """Yield tickets of a part that weighs more than the whole of the same state."""
+    wholes = {(ticket.state, ticket.coupled): ticket for ticket in tickets if ticket.what == "whole"}
+    for number, ticket in enumerate(tickets, start=1):
+        whole = wholes.get((ticket.state, ticket.coupled))
+        if ticket.what != "whole" and whole is not None and ticket.mass.si > whole.mass.si:
+            cure = "Read both tickets again: say which stands on which, empty or loaded."
+            problem = f"that is more than the whole trailer weighed ({whole.mass.given})"
+            yield Fault(file, f"ticket[{number}].mass", ticket.mass.given, problem, cure)
 
 
 def _of_places(

@@ -270,6 +270,15 @@ class Ratio(Measure):
     JSON_SCHEMA = {"type": "string", "examples": ["15 %"]}
 
 
+class Volume(Measure):
+    """A volume with its unit."""
+
+    __slots__ = ()
+    KIND = "volume"
+    ABOVE_NOTHING = True
+    JSON_SCHEMA = {"type": "string", "examples": ["52 gal", "200 L"]}
+
+
 class Duration(Measure):
     """A time, such as "7 d"."""
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, field
 
-from sendoff.catalogue.fields import Angle, Id, Length, PlainText, Ratio, Record, Size, Weight
+from sendoff.catalogue.fields import Angle, Id, Length, PlainText, Ratio, Record, Size, Volume, Weight
 
 Version = Literal[1]
 
@@ -34,6 +34,19 @@ class Truck(Record, frozen=True, kw_only=True):
     brake_controller: Literal["none", "time", "inertia", "factory"] | None = None
 
 
+class Boat(Record, frozen=True, kw_only=True):
+    """What a boat's weight is made of; the sum counts where it is more than the weight somebody wrote down."""
+
+    dry: Weight
+    """Hull and motor by their makers' folders, without fuel, water and gear."""
+    fuel: Volume | None = None
+    fuel_kind: Literal["gasoline", "diesel"] = "gasoline"
+    water: Volume | None = None
+    """In tanks, live wells and bilge."""
+    gear: Weight | None = None
+    """Batteries, anchors, coolers, everything carried in it."""
+
+
 class CargoItem(Record, frozen=True, kw_only=True):
     """One thing to be carried. What is left out is not known, and the limits that need it are not checked."""
 
@@ -42,6 +55,7 @@ class CargoItem(Record, frozen=True, kw_only=True):
     mass: Weight
     mass_error: Weight | None = None
     """How far the mass may be wrong, up or down; none: taken as exact."""
+    boat: Boat | None = None
     length: Size | None = None
     width: Size | None = None
     height: Size | None = None

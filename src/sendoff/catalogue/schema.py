@@ -192,7 +192,7 @@ class Shape(Record, frozen=True, kw_only=True):
     kind: Literal[
         "tire", "wheel", "hub", "box", "jack", "gooseneck_coupler", "ball_coupler", "winch", "lamp", "tie_down_point",
         "cylinder", "battery", "charger", "plug", "plate", "spare", "fitting", "tape", "chain", "control", "pump",
-        "latch", "fill_lines", "inlet", "marker", "planks", "tread", "guard",
+        "latch", "fill_lines", "inlet", "marker", "planks", "tread", "door", "guard",
         "ramp", "infill", "shield", "runner", "kingpin", "ring_eye", "air_chamber", "air_tank", "air_line",
     ]  # fmt: skip
     measures: dict[Id, Id] = {}

@@ -46,6 +46,7 @@ class _Diagram:
         self.heavy = kind_of(unit) == "heavy_duty_7"
         self.wires = _HEAVY_LAMP_WIRES if self.heavy else _LAMP_WIRES
         self.own_charge_plug = self.lead is not None and number_of(unit, "charge") is None
+        self.house, self.box_lamps = part("house_battery"), part("interior_light")
         self.rows = self._rows()
         self.height = self.rows["end"] + 9.5
         self.canvas = Canvas(WIDTH_MM, self.height)
@@ -56,7 +57,7 @@ class _Diagram:
         if self.charger is not None or self.winch is not None:
             rows["upper"] = y
             y += 22.0
-        elif self.battery is not None:
+        elif self.battery is not None or self.house is not None or self.breakaway is not None:
             y = 11.0
         if self.battery is not None or self.lead is not None:
             rows["battery"] = y
@@ -64,8 +65,9 @@ class _Diagram:
         if self.inside is not None:
             rows["inside"] = y
             y += 24.0 if self.breakaway is not None else 12.0
-        elif not rows and self.breakaway is not None:
-            y = 11.0
+        if self.house is not None:
+            rows["house"] = y
+            y += 22.0
         if self.brakes is not None and (self.brakes.si("magnets_per_axle") or self.is_actuated()):
             if self.breakaway is not None:
                 rows["breakaway"] = y
@@ -144,6 +146,11 @@ class _Diagram:
         self.canvas.circle((_MOTOR, y), _MOTOR_MM, OUTLINE, WHITE)
         self.words((_MOTOR, y), "M", 12.0)
         self.label((_WORDS, y), self.name(part), told)
+
+    def lamp(self, at: Point) -> None:
+        self.canvas.circle(at, 2.3, EDGE, WHITE)
+        for dx, dy in ((1.6, 1.6), (1.6, -1.6)):
+            self.canvas.line((at[0] - dx, at[1] - dy), (at[0] + dx, at[1] + dy), _THIN)
 
     def label(self, at: Point, name: str, told: str | None) -> None:
         room = WIDTH_MM - at[0] - 0.5
@@ -281,6 +288,29 @@ class _Diagram:
         if len(motors) > 1:
             self.node((_BUS, y))
 
+    def draw_house(self) -> None:
+        """Draw the small battery of a closed body, kept charged by the truck, and the lamps inside it."""
+        if self.house is None:
+            return
+        y = self.rows["house"]
+        if self.plug is not None:
+            self.line((_PLUG, y), (_BATTERY - _HALF_BATTERY[0], y))
+            self.terminal(y, "charge", self.say("charge"))
+        self.cells(_BATTERY, y)
+        self.words((_BATTERY, y - 8.0), self.name(self.house), 8.5, bold=True)
+        capacity = self.shown(self.house, "capacity")
+        if capacity is not None:
+            self.words((_BATTERY, y + 8.0), f"12 V, {capacity}")
+        self.told.append(f"{self.name(self.house)} {capacity or ''}".strip())
+        if self.box_lamps is None:
+            return
+        x = _BUS + 9.0
+        self.line((_BATTERY + _HALF_BATTERY[0], y), (x, y))
+        self.fuse(_SWITCH, y, self.shown(self.house, "fuse"))
+        self.lamp((x, y))
+        self.label((x + 5.5, y), self.name(self.box_lamps), self.shown(self.box_lamps, "draw"))
+        self.told.append(self.name(self.box_lamps))
+
     def draw_breakaway(self) -> None:
         """Draw the breakaway battery, kept charged from the charge lead, and its switch onto the brake line."""
         if "breakaway" not in self.rows or self.breakaway is None:
@@ -357,10 +387,7 @@ class _Diagram:
             y = self.rows[wire]
             self.line((_PLUG, y), (_BUS + 6.5, y))
             self.terminal(y, wire, self.say(f"heavy_{wire}" if self.heavy else wire))
-            x = _BUS + 9.0
-            self.canvas.circle((x, y), 2.3, EDGE, WHITE)
-            for dx, dy in ((1.6, 1.6), (1.6, -1.6)):
-                self.canvas.line((x - dx, y - dy), (x + dx, y + dy), _THIN)
+            self.lamp((_BUS + 9.0, y))
         self.label((_BUS + 14.5, self.rows["left"]), self.name(self.lamps), None)
         self.told.append(self.name(self.lamps))
 
@@ -372,10 +399,7 @@ class _Diagram:
         self.line((_PLUG, y), (_BUS + 6.5, y))
         self.terminal(y, "charge", self.say("charge"))
         self.fuse(_FUSE, y, self.shown(self.inside, "fuse"))
-        x = _BUS + 9.0
-        self.canvas.circle((x, y), 2.3, EDGE, WHITE)
-        for dx, dy in ((1.6, 1.6), (1.6, -1.6)):
-            self.canvas.line((x - dx, y - dy), (x + dx, y + dy), _THIN)
+        self.lamp((_BUS + 9.0, y))
         self.label((_BUS + 14.5, y), self.name(self.inside), self.shown(self.inside, "draw"))
         self.told.append(f"{self.name(self.inside)} {self.shown(self.inside, 'draw') or ''}".strip())
 
@@ -419,6 +443,7 @@ def one_line(unit: AsBuiltUnit, language: str, system: System) -> Drawing | None
         diagram.draw_charge()
         diagram.draw_motors()
     diagram.draw_inside()
+    diagram.draw_house()
     diagram.draw_breakaway()
     diagram.draw_brakes()
     diagram.draw_lock_out()

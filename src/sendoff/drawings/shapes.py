@@ -334,6 +334,15 @@ def _side_plug(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[M
     yield block(place.x_m - 0.02, place.z_m - 0.05, 0.08, 0.055, "thin", "ink", SMALL)
 
 
+def _side_door(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
+    """Return a door for people in a side wall: its frame, its panel, its handle."""
+    width, height = measure(part, "length", 0.9), measure(part, "height", 1.85)
+    low = place.z_m - height / 2
+    yield block(place.x_m, low, width, height, "edge", "white", SMALL)
+    yield block(place.x_m, low + 0.04, width - 0.08, height - 0.08, "detail", "none", SHEET)
+    yield block(place.x_m + width * 0.36, place.z_m - 0.05, 0.09, 0.05, "thin", "ink", SHEET)
+
+
 def _side_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     wide, high = measure(part, "width", 0.0), measure(part, "height", 0.0)
     if wide and high and place.side in {"left", "right"}:  # a door, with its handle
@@ -388,6 +397,7 @@ SIDE: Final[dict[str, Make]] = {
     "chain": _side_chain,
     "plug": _side_plug,
     "latch": _side_latch,
+    "door": _side_door,
     "fitting": _side_fitting,
     "fill_lines": _side_fill_lines,
     "guard": _side_guard,

@@ -130,6 +130,11 @@ def _plan_spare(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[
     yield disc(center, across * 0.08, "edge", "white", SHEET)
 
 
+def _plan_door(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
+    width, inward = measure(part, "length", 0.9), -0.04 if place.y_m > 0 else 0.04
+    yield block(place.x_m, min(place.y_m, place.y_m + inward), width, 0.04, "edge", "white", SMALL)
+
+
 def _plan_latch(geometry: Geometry, part: FittedPart, place: Place) -> Iterator[Mark]:
     if place.side in {"left", "right"}:
         yield block(place.x_m, place.y_m - 0.045, 0.1, 0.09, "none", "ink", SHEET)
@@ -190,6 +195,7 @@ PLAN: Final[dict[str, Make]] = {
     "cylinder": _plan_cylinder,
     "spare": _plan_spare,
     "latch": _plan_latch,
+    "door": _plan_door,
     "fitting": _plan_fitting,
     "guard": _plan_guard,
     "planks": _plan_planks,

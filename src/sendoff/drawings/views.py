@@ -247,7 +247,9 @@ def _side_layer(geometry: Geometry, part: FittedPart, place: Place, near: Near) 
     if kind in {"cylinder", "gooseneck_coupler", "kingpin"} and toward < BESIDE_M:
         return shapes.BETWEEN
     if toward > 0.28 or (place.side == near and toward > 0):
-        return shapes.IN_FRONT + (3.0 if kind in {"lamp", "plate", "latch", "control", "inlet"} else 0.0)
+        return shapes.IN_FRONT + (
+            3.0 if kind in {"lamp", "plate", "latch", "control", "inlet", "door"} else 0.0
+        )
     if place.side == "rear":
         return shapes.IN_FRONT + 3.0
     if toward < -0.15:
@@ -256,7 +258,19 @@ def _side_layer(geometry: Geometry, part: FittedPart, place: Place, near: Near) 
 
 
 def _is_cased(unit: AsBuiltUnit, part: FittedPart, place: Place) -> bool:
-    return shapes.kind_of(part) in shapes.INSIDE and _box_around(unit, place)
+    return (shapes.kind_of(part) in shapes.INSIDE and _box_around(unit, place)) or _in_the_body(unit, place)
+
+
+def _in_the_body(unit: AsBuiltUnit, place: Place) -> bool:
+    """Tell whether a place lies on the floor of a closed body, where no side view shows it."""
+    if unit.part("body") is None:
+        return False
+    return any(
+        deck.x0_m <= place.x_m <= deck.x1_m
+        and abs(place.y_m) <= deck.width_m / 2
+        and place.z_m >= deck.height_m - 0.01
+        for deck in unit.geometry.decks
+    )
 
 
 def _through_the_box(mark: Mark) -> Mark:
@@ -331,7 +345,7 @@ def _plan_marks(unit: AsBuiltUnit) -> list[Mark]:
             continue
         for place in part.places:
             made = list(make(geometry, part, place))
-            if _is_cased(unit, part, place):
+            if kind in shapes.INSIDE and _box_around(unit, place):
                 marks += on(TOP, part.slot, (_through_the_box(mark) for mark in made))
             elif kind in shapes_ramps.LYING:
                 marks += on(6.5, part.slot, made)

@@ -17,7 +17,7 @@ from sendoff.calc.ratings.capacity import cargo_capacity, cargo_capacity_unweigh
 from sendoff.calc.statics.trailer import center_of_mass, move_item, trailer_loads
 from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.catalogue.freight import Cargo, Truck
-from sendoff.findings import floor_limits, tie_limits, way_on
+from sendoff.findings import boat_limits, floor_limits, tie_limits, way_on
 from sendoff.findings.load_row import Item, NEAR_m, Placed, Stand, stand_near
 from sendoff.findings.load_window import LoadLimits, Window, limits_of
 from sendoff.findings.model import Amount, Finding, Limit, Note, unknown
@@ -48,6 +48,8 @@ class Standing:
 
 def findings_of(unit: AsBuiltUnit, cargo: Cargo, truck: Truck | None) -> Iterator[Finding]:
     """Yield everything found of a cargo on a unit, with its truck where one is known."""
+    yield from boat_limits.findings_of(cargo)
+    cargo = boat_limits.counted(cargo)
     total = sum(item.mass.si for item in cargo.items)
     empty = empty_of(unit)
     limits = limits_of(unit, empty, truck) if empty is not None else None

@@ -16,9 +16,11 @@ from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.calc.truck_check.coupling import ball_size_match
 from sendoff.calc.truck_check.electrics import Lead, controller_match, plug_match
 from sendoff.calc.truck_check.ratings import combination_weight_check
+from sendoff.calc.truck_check.weight_distribution import bar_pull_for_restoration, weight_distribution_effect
 from sendoff.catalogue.freight import Truck
-from sendoff.findings.model import Finding, Limit, sorted_by_limit
+from sendoff.findings.model import Amount, Finding, Limit, Note, sorted_by_limit
 from sendoff.findings.sources_of import references_of
+from sendoff.findings.weighed import axle_group_x_m
 from sendoff.phrases import say
 
 Plug = Literal["flat_4", "flat_5", "blade_7", "heavy_duty_7"]
@@ -185,8 +187,16 @@ def _hitch(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
         if rating is None:
             yield Finding(f"truck.{about}", about, "mass", Limit(), None, missing=("truck_rating",))
         else:
+            by_bars = about == "truck_coupling_vertical" and unit.part("bars") is not None
             yield Finding(
-                f"truck.{about}", about, "mass", Limit(most=rating.si), demand, "ball", demand_origin="plate"
+                f"truck.{about}",
+                about,
+                "mass",
+                Limit(most=rating.si),
+                demand,
+                "ball",
+                demand_origin="plate",
+                notes=(Note("bars_raise_nothing"),) if by_bars else (),
             )
 
 
@@ -213,6 +223,7 @@ def _truck(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
         "truck_gross": front + rear + gvwr * share,
     }
     sources = references_of(truck_axle_shift)
+    told = tuple(_bars(unit, truck, gvwr * share, demands["truck_rear_axle"]))
     for about, demand in demands.items():
         group = "" if about == "truck_gross" else "truck_axle"
         yield Finding(
@@ -225,8 +236,29 @@ def _truck(unit: AsBuiltUnit, truck: Truck) -> Iterator[Finding]:
             demand_origin="weighed",
             steps=shift.steps,
             sources=sources,
+            notes=told if about == "truck_rear_axle" else (),
         )
     yield _combined(front + rear, gvwr, truck)
+
+
+def _bars(unit: AsBuiltUnit, truck: Truck, on_coupling: float, on_rear: float) -> Iterator[Note]:
+    """Say what spring bars must pull to give back half and all of what the front axle loses."""
+    bars, behind = unit.part("bars"), truck.coupling_behind_rear_axle.si
+    length = bars.si("bar_length") if bars is not None else None
+    if length is None or behind <= 0:
+        return
+    to_axles = axle_group_x_m(unit)
+    half, whole = (
+        bar_pull_for_restoration(share, on_coupling, length, behind, to_axles) for share in (0.5, 1.0)
+    )
+    moved = weight_distribution_effect(half, length, truck.wheelbase.si, behind, to_axles)
+    amounts = {
+        "lost": Amount("mass", on_coupling * behind / truck.wheelbase.si, "demand"),
+        "half": Amount("mass", half),
+        "whole": Amount("mass", whole),
+        "rear": Amount("mass", on_rear + moved.rear_axle_change_kg, "demand"),
+    }
+    yield Note("bars_give_back", amounts)
 
 
 def _combined(truck_mass: float, gvwr: float, truck: Truck) -> Finding:

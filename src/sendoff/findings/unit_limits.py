@@ -171,6 +171,10 @@ def _coupling(unit: AsBuiltUnit) -> Iterator[Finding]:
         yield from _capacity(coupler, "vertical_rating", "coupler_vertical", gvwr * most, "ball")
     if actuator is not None:
         yield from _capacity(actuator, "gross_rating", "actuator_gross", gvwr, "ball")
+    bars = unit.part("bars")
+    if bars is not None:
+        yield from _capacity(bars, "bar_tongue_rating", "bars_tongue", gvwr * most, "ball")
+        yield from _capacity(bars, "bar_trailer_rating", "bars_trailer", gvwr, "ball")
     if chains is not None and (breaking := chains.si("breaking_force")) is not None:
         yield from _chains(gvwr, breaking, len(chains.places))
 
