@@ -34,33 +34,33 @@ class StationMark:
     """What the link says to whoever cannot see it."""
 
 
-def screen_map(
-    views: Views,
-    language: str,
-    marks: Mapping[int, StationMark],
-    width_mm: float = 184.0,
-    gap_mm: float = GAP_MM,
-) -> Drawing:
-    """Return the plan with the walk; each station is a link to its page."""
-    geometry = views.geometry
-    edge = RING_MM + 1.2
-    mm = (width_mm - 2 * (edge + ASIDE_MM)) / geometry.overall_length_m
-    half = geometry.overall_width_m / 2 * mm
-    tall = 2 * (half + ASIDE_MM + edge)
-    canvas = Canvas(width_mm, tall)
-    at = Projection(mm, (edge + ASIDE_MM - geometry.front_x_m * mm, tall / 2))
-    lap = Lap(edge, edge, width_mm - edge, tall - edge, walk_first(views))
-    paint(canvas, views.plan, at, AT_360_PX)
-    standing = stand(views, at, lap, gap_mm)
-    walked = max((stop.along for stop in standing if marks[stop.number].state != "to_do"), default=0.0)
-    _lap(canvas, lap, walked)
-    for stop in standing:
-        canvas.leader(stop.ring, stop.target, _LEADER)
-    for stop in standing:
-        _station(canvas, stop.number, stop.ring, marks[stop.number])
-    return canvas.done(
-        "", say("drawing.shows.map", language, type=views.unit.type_name[language], stations="")
-    )
+class ScreenMap:
+    """The plan of one unit at one width: where everything stands is worked out once, the marks drawn each time."""
+
+    def __init__(self, views: Views, width_mm: float = 184.0, gap_mm: float = GAP_MM) -> None:
+        geometry = views.geometry
+        edge = RING_MM + 1.2
+        mm = (width_mm - 2 * (edge + ASIDE_MM)) / geometry.overall_length_m
+        half = geometry.overall_width_m / 2 * mm
+        self.views, self.size = views, (width_mm, 2 * (half + ASIDE_MM + edge))
+        self.at = Projection(mm, (edge + ASIDE_MM - geometry.front_x_m * mm, self.size[1] / 2))
+        self.lap = Lap(edge, edge, width_mm - edge, self.size[1] - edge, walk_first(views))
+        self.standing = stand(views, self.at, self.lap, gap_mm)
+
+    def drawn(self, language: str, marks: Mapping[int, StationMark]) -> Drawing:
+        """Return the plan with the walk; each station is a link to its page."""
+        canvas = Canvas(*self.size)
+        paint(canvas, self.views.plan, self.at, AT_360_PX)
+        walked = max(
+            (stop.along for stop in self.standing if marks[stop.number].state != "to_do"), default=0.0
+        )
+        _lap(canvas, self.lap, walked)
+        for stop in self.standing:
+            canvas.leader(stop.ring, stop.target, _LEADER)
+        for stop in self.standing:
+            _station(canvas, stop.number, stop.ring, marks[stop.number])
+        name = self.views.unit.type_name[language]
+        return canvas.done("", say("drawing.shows.map", language, type=name, stations=""))
 
 
 def _lap(canvas: Canvas, lap: Lap, walked: float) -> None:

@@ -15,9 +15,14 @@ from sendoff.briefing.brief import brief
 from sendoff.briefing.inspection import PlannedCheck, planned
 from sendoff.briefing.model import Briefing
 from sendoff.catalogue.load import Catalogue, load
+from sendoff.drawings.margins import margin_bar
 from sendoff.drawings.of_unit import UnitDrawings
+from sendoff.drawings.screen import ScreenMap
+from sendoff.drawings.svg import Drawing
+from sendoff.drawings.views import Views
 from sendoff.findings.all_limits import all_findings
 from sendoff.findings.model import Finding
+from sendoff.findings.telling import Told, tell
 from sendoff.settings import Settings
 from sendoff.units import System
 from sendoff.web.models import Unit
@@ -110,6 +115,37 @@ def _drawings(digest: str, text: str, language: Language, system: System) -> Uni
 def drawings(unit: Unit, language: Language, system: System) -> UnitDrawings:
     """Return the drawings of a unit."""
     return _drawings(unit.digest, unit.as_built, language, system)
+
+
+@lru_cache(maxsize=128)
+def _screen_map(digest: str, text: str, width_mm: float) -> ScreenMap:
+    return ScreenMap(Views(_built(digest, text)), width_mm)
+
+
+def screen_map(unit: Unit, width_mm: float) -> ScreenMap:
+    """Return the plan of a unit for a screen, with where its stations stand worked out."""
+    return _screen_map(unit.digest, unit.as_built, width_mm)
+
+
+@lru_cache(maxsize=256)
+def _told_findings(
+    digest: str, text: str, edition: int, day: datetime.date, language: Language, system: System
+) -> tuple[tuple[Told, Drawing], ...]:
+    return tuple(
+        (
+            tell(one, language, system),
+            margin_bar(one.verdict, language, demand=one.demand, most=one.limit.most, least=one.limit.least),
+        )
+        for one in _findings(digest, text, edition, day)
+    )
+
+
+def told_findings(
+    unit: Unit, day: datetime.date, language: Language, system: System
+) -> tuple[tuple[Told, Drawing], ...]:
+    """Return the findings of a unit in words, each with its bar."""
+    catalogue()
+    return _told_findings(unit.digest, unit.as_built, SHELF.edition, day, language, system)
 
 
 @lru_cache(maxsize=256)

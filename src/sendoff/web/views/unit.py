@@ -10,12 +10,10 @@ from django.urls import reverse
 from django.views.decorators.http import require_GET
 
 from sendoff.briefing.inspection import PlannedCheck
-from sendoff.drawings.margins import margin_bar
-from sendoff.drawings.screen import StationMark, screen_map
+from sendoff.drawings.screen import StationMark
 from sendoff.drawings.svg import Drawing
-from sendoff.drawings.views import Views
 from sendoff.findings.all_limits import not_checked
-from sendoff.findings.telling import answer, tell
+from sendoff.findings.telling import answer
 from sendoff.web import stock
 from sendoff.web.models import Unit
 from sendoff.web.queries import fetch
@@ -55,19 +53,16 @@ def walk_drawing(
             state, station.id in wrong, reverse("station", args=[unit.public_id, number]), told
         )
     width = PHONE_MM if narrow else 184.0
-    return screen_map(Views(built), reader.language, marks, width)
+    return stock.screen_map(unit, width).drawn(reader.language, marks)
 
 
 def told_findings(unit: Unit, reader: Reader, words: Words) -> dict[str, Any]:
     """Return the findings in words with their bars, the answer as a sentence, and what was not checked."""
     found = stock.findings(unit, words.today())
-    rows = []
-    for one in found:
-        told = tell(one, reader.language, reader.units)
-        bar = margin_bar(
-            one.verdict, reader.language, demand=one.demand, most=one.limit.most, least=one.limit.least
-        )
-        rows.append({"told": told, "bar": bar, "sources": one.sources})
+    rows = [
+        {"told": told, "bar": bar}
+        for told, bar in stock.told_findings(unit, words.today(), reader.language, reader.units)
+    ]
     left = [words.word(f"not_checked.{name}") for name in not_checked(found)]
     return {"findings": rows, "answer": answer(found, reader.language), "not_checked": left}
 
