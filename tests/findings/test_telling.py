@@ -34,6 +34,8 @@ def test_every_note_has_its_phrase_and_every_phrase_its_note() -> None:
     made = set(re.findall(r'"(\w+)"', SOURCE)) | {
         "battery_tail",
         "battery_body",
+        "battery_lift_deck",
+        "battery_ramps",
         "card_fill_line_gravel",
         "card_fill_line_soil",
         "card_fill_line_mulch",
