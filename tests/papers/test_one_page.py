@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import io
 import re
 import subprocess
 from pathlib import Path
@@ -427,3 +428,30 @@ def test_the_ball_is_named_as_it_is_stamped_whatever_units_the_reader_has(made: 
     for name in ("drivers-sheet.pdf", "lent-out.pdf"):
         assert "2 in" in words_of(pack.path(name))
         assert "51 mm" not in words_of(pack.path(name))
+
+
+def one_of_each_type() -> dict[str, str]:
+    """The last of the demo sheets of each trailer type."""
+    found = {}
+    for path in sorted((ROOT / "examples/quillback/sheets").glob("qb-*.toml")):
+        found[tomli.loads(path.read_text("utf-8"))["type"]] = path.stem
+    return found
+
+
+@pytest.mark.parametrize("name", one_of_each_type().values(), ids=one_of_each_type())
+def test_every_kind_of_trailer_keeps_to_its_pages_in_the_longer_language(name: str) -> None:
+    """With or without brakes, truck, cargo, serials: whatever the demo yard builds, in Spanish and metric units."""
+    catalogue = load(ROOT / "examples" / "quillback" / "catalogue")
+    unit = as_built(ROOT / "examples" / "quillback" / "sheets" / f"{name}.toml", catalogue)
+    both = {code: brief(unit, catalogue, code, "metric") for code in ("es", "en")}
+    found = all_findings(unit, catalogue, DAY)
+    figures = figures_of(unit, both["es"], ())
+    made = {
+        "drivers-sheet.pdf": drivers_sheet.drivers_sheet(unit, both, catalogue, found, DAY),
+        "first-trip.pdf": road_cards.first_trip(unit, both["es"], catalogue, figures, DAY),
+        "sun-visor.pdf": road_cards.sun_visor(unit, both["es"], catalogue, figures, DAY),
+        "emergency.pdf": care_sheets.emergency(unit, both["es"], catalogue, figures, DAY),
+        "storage-and-winter.pdf": care_sheets.storage_and_winter(unit, both["es"], catalogue, figures, DAY),
+    }
+    pages = {paper: len(pypdf.PdfReader(io.BytesIO(data)).pages) for paper, data in made.items()}
+    assert pages == {paper: PAGES.get(paper, 1) for paper in made}
