@@ -125,4 +125,5 @@ LOGGING = {
     "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(name)s %(message)s"}},
     "handlers": {"screen": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["screen"], "level": "WARNING"},
+    "loggers": {"waitress.queue": {"level": "ERROR"}},  # a page that waits for its turn is no news
 }
