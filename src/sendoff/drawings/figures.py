@@ -150,6 +150,7 @@ def _window(
             seen = [found for found in seen if remoteness(views, station, found[1][0]) < _END_M] or seen[:1]
         spots += [spot for _, spot in seen]
     slots = {part.slot for part in parts}
+    doors = {part.slot for part in parts if shapes.kind_of(part) == "door"}
     marks = views.plan if from_above else views.beside(near)
     left, right = min(x for x, _ in spots) - _AROUND_M, max(x for x, _ in spots) + _AROUND_M
     low, high = min(z for _, z in spots) - _AROUND_M, max(z for _, z in spots) + _AROUND_M
@@ -157,7 +158,7 @@ def _window(
         if mark.slot not in slots and mark.piece not in slots:
             continue
         x0, x1, z0, z1 = mark.spread()
-        small = x1 - x0 < 1.3 and z1 - z0 < (1.6 if mark.slot in slots else 2.2)
+        small = x1 - x0 < 1.3 and z1 - z0 < (1.6 if mark.slot in slots - doors else 2.2)
         near_by = small and x1 > left and x0 < right and z1 > low and z0 < high
         if near_by or mark.line == "ghost":
             left, right = min(left, x0 - 0.08), max(right, x1 + 0.08)
