@@ -103,7 +103,8 @@ def test_at_least_two_types_have_more_combinations_than_can_be_proved_one_by_one
 @pytest.mark.parametrize("name", MANY_SETS)
 def test_the_rows_of_a_covering_array_are_what_an_independent_reading_says(name: str) -> None:
     rows = array_of(CATALOGUE, name)
-    assert int(prove_sets(name, rows)["combinations"]) == len(rows) < 200
+    assert int(prove_sets(name, rows)["combinations"]) == len(rows)
+    assert 100 * len(rows) < len(legal_sets(CATALOGUE, name))
 
 
 def test_every_choice_of_three_options_that_can_be_built_is_in_some_row_and_no_fewer_rows_do(
