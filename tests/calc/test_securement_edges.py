@@ -469,6 +469,11 @@ def test_gear_is_dealt_in_both_orders_and_the_better_sum_is_kept() -> None:
     assert deal([(3000.0, 1.0), (1000.0, 5.0)], (3000.0, 5.0), (2000.0, 1.0)) == [(1, 2000.0), (0, 1000.0)]
     # by length first the strongest piece would be wasted
     assert deal([(3000.0, 1.0), (2500.0, 2.0)], (3000.0, 2.0), (2000.0, 2.0)) == [(0, 3000.0), (1, 2000.0)]
+    # a dealing that counts a thousandth less is not good enough
+    assert deal([(3000.0, 1.0), (2990.0, 2.0)], (3000.0, 2.0), (2999.0, 1.0), (2985.0, 2.0)) == [
+        (1, 2999.0),
+        (0, 2990.0),
+    ]
     # of two ways of one strength the longer goes first
     assert deal([(3000.0, 1.0), (3000.0, 5.0)], (2000.0, 5.0), (2000.0, 2.0)) == [(1, 2000.0), (0, 2000.0)]
     # of two ways of one length the stronger goes first
