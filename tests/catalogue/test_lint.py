@@ -48,7 +48,7 @@ def test_a_text_that_leans_on_an_optional_value_is_found(yard: SmallYard) -> Non
     declared = '[values.burst]\nsay = { en = "Bursts at", es = "Revienta a" }\nquantity = "pressure"\noptional = true\n'
     yard.change(TIRE, "[values.max_load_single]", declared + "[values.max_load_single]")
     yard.change(TIRE, 'say.en = "Look over tread and sidewalls."', 'say.en = "It bursts at {burst}."')
-    yard.change(TIRE, 'say.es = "Revise la banda y los costados."', 'say.es = "Revienta a {burst}."')
+    yard.change(TIRE, 'say.es = "Revise el dibujo y los costados."', 'say.es = "Revienta a {burst}."')
     message = "\n".join(map(str, lint_everything(load(yard.catalogue))))
     assert "burst" in message
 
