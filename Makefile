@@ -20,7 +20,7 @@ setup-dev:
 	@$(PYTHON) tools/setup.py dev
 
 demo: setup  ## turn the demo yard's build sheets into packs in build/demo, and end
-	@$(BIN)/sendoff pack $(DEMO)/sheets/*.toml --catalogue $(DEMO) -o $(RESULT)
+	@$(BIN)/sendoff pack $(DEMO)/sheets/*.toml --catalogue $(DEMO) -o $(RESULT) -j $(JOBS)
 	@$(PYTHON) tools/made.py $(RESULT)
 
 serve: setup  ## open the demo yard's books on this machine, with its units part-way (stop with Ctrl-C)
