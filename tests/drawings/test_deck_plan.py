@@ -17,8 +17,8 @@ from sendoff.drawings.deck_sheet import WIDTH_MM, Sheet, standing_of
 from sendoff.drawings.deck_steps import loading_pictures
 from sendoff.drawings.lettering import width_mm
 from sendoff.findings.all_limits import truck_of
-from sendoff.findings.deck import cargo_file, case_of
-from sendoff.findings.deck_answer import DeckAnswer, place_all
+from sendoff.findings.deck.answer import DeckAnswer, place_all
+from sendoff.findings.deck.case import cargo_file, case_of
 from sendoff.units import System
 
 YARD = Path(__file__).parents[2] / "examples" / "quillback"

@@ -13,12 +13,12 @@ from sendoff.catalogue.freight import Cargo
 from sendoff.errors import FaultyInput
 from sendoff.findings import load_limits
 from sendoff.findings.all_limits import read_cargo
-from sendoff.findings.deck import DeckCase, case_of, heavier, order_of_drops
-from sendoff.findings.deck_answer import as_given, choose_some, place_all, take_trips
-from sendoff.findings.deck_items import items_of
-from sendoff.findings.deck_robust import robustness
-from sendoff.findings.deck_surfaces import surfaces, way_up
-from sendoff.findings.deck_telling import Teller
+from sendoff.findings.deck.answer import as_given, choose_some, place_all, take_trips
+from sendoff.findings.deck.case import DeckCase, case_of, heavier, order_of_drops
+from sendoff.findings.deck.items import items_of
+from sendoff.findings.deck.robust import robustness
+from sendoff.findings.deck.surfaces import surfaces, way_up
+from sendoff.findings.deck.telling import Teller
 from sendoff.findings.load_row import stand_near
 from sendoff.findings.load_window import limits_of
 from sendoff.findings.weighed import empty_of
@@ -518,7 +518,7 @@ def test_a_unit_of_which_nobody_knows_where_it_is_heavy_asks_for_the_scale(demo:
 
 @pytest.mark.parametrize("center", [0.3, 1.0, 1.4, 2.4, 2.95])
 def test_what_lies_on_the_deck_presses_around_its_own_center(center: float) -> None:
-    from sendoff.findings.deck_items import spread
+    from sendoff.findings.deck.items import spread
 
     contacts = spread(3.0, center)
     assert sum(contact.share_ratio for contact in contacts) == pytest.approx(1)

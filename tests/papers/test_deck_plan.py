@@ -10,7 +10,7 @@ import pytest
 
 from sendoff.asbuilt.resolve import as_built
 from sendoff.catalogue.load import load
-from sendoff.findings.deck import cargo_file
+from sendoff.findings.deck.case import cargo_file
 from sendoff.papers.contents import files_of_pack
 from sendoff.papers.deck_plan import counted, deck_plan_paper, page_of
 from sendoff.phrases import say

@@ -12,12 +12,12 @@ from sendoff.asbuilt.resolve import as_built
 from sendoff.calc.deck_plan import Placement, Trips
 from sendoff.catalogue.load import find_folder, load
 from sendoff.errors import THE_SHEET, CannotWrite, Fault, FaultyInput
-from sendoff.findings import deck as cases
 from sendoff.findings.all_limits import truck_of
-from sendoff.findings.deck import DeckCase
-from sendoff.findings.deck_answer import UNDECIDED, DeckAnswer, as_given, choose_some, place_all, take_trips
-from sendoff.findings.deck_record import record_of
-from sendoff.findings.deck_telling import Teller, ToldDeck
+from sendoff.findings.deck import case as cases
+from sendoff.findings.deck.answer import UNDECIDED, DeckAnswer, as_given, choose_some, place_all, take_trips
+from sendoff.findings.deck.case import DeckCase
+from sendoff.findings.deck.record import record_of
+from sendoff.findings.deck.telling import Teller, ToldDeck
 from sendoff.findings.telling import Told
 from sendoff.phrases import say
 from sendoff.units import System

@@ -14,8 +14,8 @@ from sendoff.drawings.marks import SMALL, Mark, Pair
 from sendoff.drawings.sheets import SCALES
 from sendoff.drawings.svg import Pen
 from sendoff.drawings.views import ON_SHEET, Style, Views
-from sendoff.findings.deck_answer import DeckAnswer
-from sendoff.findings.deck_telling import Teller
+from sendoff.findings.deck.answer import DeckAnswer
+from sendoff.findings.deck.telling import Teller
 from sendoff.units import System
 
 WIDTH_MM: Final = 184.0

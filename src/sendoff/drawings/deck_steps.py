@@ -12,7 +12,7 @@ from sendoff.drawings.deck_sheet import (
 from sendoff.drawings.marks import SMALL, Mark
 from sendoff.drawings.svg import Canvas, Drawing
 from sendoff.drawings.views import Projection, Style, Views, ground, paint
-from sendoff.findings.deck_answer import DeckAnswer
+from sendoff.findings.deck.answer import DeckAnswer
 from sendoff.phrases import say
 
 

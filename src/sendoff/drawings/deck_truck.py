@@ -9,7 +9,7 @@ from sendoff.drawings.cargo_shapes import PICKUP, PICKUP_WINDOW, smoothed
 from sendoff.drawings.marks import SMALL, Mark, area, disc
 from sendoff.drawings.svg import Canvas
 from sendoff.drawings.views import Projection, Style, paint
-from sendoff.findings.deck import DeckCase
+from sendoff.findings.deck.case import DeckCase
 
 AHEAD_m: Final = 0.95
 BEHIND_m: Final = 1.25

@@ -11,7 +11,7 @@ from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import Catalogue, read_file
 from sendoff.errors import THE_SHEET, Fault, FaultyInput
 from sendoff.findings import system_limits, unit_limits
-from sendoff.findings.deck_items import faults_of_cargo
+from sendoff.findings.deck.items import faults_of_cargo
 from sendoff.findings.model import Finding, sorted_by_limit
 from sendoff.findings.plain_working import with_working
 

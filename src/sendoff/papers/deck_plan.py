@@ -16,9 +16,9 @@ from sendoff.drawings.deck_steps import loading_pictures
 from sendoff.drawings.margins import margin_bar
 from sendoff.errors import FaultyInput
 from sendoff.findings.all_limits import truck_of
-from sendoff.findings.deck import cargo_file, case_of
-from sendoff.findings.deck_answer import DeckAnswer, place_all
-from sendoff.findings.deck_telling import CAUTIONS, Teller
+from sendoff.findings.deck.answer import DeckAnswer, place_all
+from sendoff.findings.deck.case import cargo_file, case_of
+from sendoff.findings.deck.telling import CAUTIONS, Teller
 from sendoff.findings.model import Finding
 from sendoff.papers import typeset
 from sendoff.papers.booklet import frame_of

@@ -10,8 +10,8 @@ from typing import Literal
 from sendoff.calc import deck_plan
 from sendoff.calc.deck_plan import Chosen, Evaluation, Placement, Plan, Problem, Trips
 from sendoff.errors import OutOfRange
-from sendoff.findings.deck import DeckCase
-from sendoff.findings.deck_findings import deck_findings
+from sendoff.findings.deck.case import DeckCase
+from sendoff.findings.deck.limits import deck_findings
 from sendoff.findings.model import Finding, exit_code
 
 Asked = Literal["plan", "choose", "given"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from sendoff.calc.deck_plan import Evaluation, Leeway
-from sendoff.findings.deck_answer import DeckAnswer
+from sendoff.findings.deck.answer import DeckAnswer
 
 
 @dataclass(frozen=True, slots=True)

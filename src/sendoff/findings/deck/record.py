@@ -6,9 +6,9 @@ import math
 from typing import Any, Final
 
 from sendoff.calc.deck_plan import Conflict, Evaluation, Placement, by_hand
-from sendoff.findings.deck_answer import DeckAnswer
-from sendoff.findings.deck_robust import robustness
-from sendoff.findings.deck_telling import Teller
+from sendoff.findings.deck.answer import DeckAnswer
+from sendoff.findings.deck.robust import robustness
+from sendoff.findings.deck.telling import Teller
 
 VERSION: Final = 1
 

@@ -11,10 +11,10 @@ from typing import Final
 from sendoff.calc.deck_plan import Conflict, LoadingStep, Placement, Repair, Share, evaluate
 from sendoff.catalogue.fields import SignalWord
 from sendoff.display import figure, show
-from sendoff.findings.deck import DeckCase
-from sendoff.findings.deck_answer import DeckAnswer
-from sendoff.findings.deck_findings import axles_of, deck_not_checked, rule_of, zone_name
-from sendoff.findings.deck_robust import robustness
+from sendoff.findings.deck.answer import DeckAnswer
+from sendoff.findings.deck.case import DeckCase
+from sendoff.findings.deck.limits import axles_of, deck_not_checked, rule_of, zone_name
+from sendoff.findings.deck.robust import robustness
 from sendoff.findings.telling import Told, answer, tell
 from sendoff.phrases import load, say
 from sendoff.units import System

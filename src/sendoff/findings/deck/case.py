@@ -13,9 +13,9 @@ from sendoff.catalogue.freight import Cargo, Truck
 from sendoff.catalogue.load import Catalogue
 from sendoff.errors import Fault, FaultyInput
 from sendoff.findings.all_limits import named, read_cargo
-from sendoff.findings.deck_gear import Gear, Law, gear_of
-from sendoff.findings.deck_items import GAP_m, items_of
-from sendoff.findings.deck_surfaces import surfaces
+from sendoff.findings.deck.gear import Gear, Law, gear_of
+from sendoff.findings.deck.items import GAP_m, items_of
+from sendoff.findings.deck.surfaces import surfaces
 
 
 @dataclass(frozen=True, slots=True)

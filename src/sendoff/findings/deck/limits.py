@@ -12,8 +12,8 @@ from sendoff.calc.statics.trailer import add_item, center_of_mass, trailer_loads
 from sendoff.calc.statics.truck import truck_axle_shift
 from sendoff.findings import floor_limits, tie_limits
 from sendoff.findings.all_limits import CARGO_NOT_CHECKED, TRUCK_NOT_CHECKED
-from sendoff.findings.deck import DeckCase
-from sendoff.findings.deck_gear import SOURCE_OF_LAW
+from sendoff.findings.deck.case import DeckCase
+from sendoff.findings.deck.gear import SOURCE_OF_LAW
 from sendoff.findings.model import Amount, Finding, Limit, Note, sorted_by_limit, unknown
 from sendoff.findings.sources_of import all_references_of
 from sendoff.findings.unit_limits import NOT_CHECKED
