@@ -117,6 +117,10 @@ def _put_in_place(making: Path, folder: Path) -> None:
                     old.rename(folder)
                 if not making.exists():
                     raise
+                if (
+                    folder.exists()
+                ):  # another's pack took the place in between; what stood before has had its time
+                    shutil.rmtree(old, ignore_errors=True)
                 continue
         shutil.rmtree(old, ignore_errors=True)
         return
