@@ -113,14 +113,12 @@ def _put_in_place(making: Path, folder: Path) -> None:
             try:
                 making.rename(folder)
             except OSError:
-                if not folder.exists() and old.exists():
-                    old.rename(folder)
+                with contextlib.suppress(OSError):  # put back what stood there, unless another's is there by now
+                    if not folder.exists():
+                        old.rename(folder)
                 if not making.exists():
                     raise
-                if (
-                    folder.exists()
-                ):  # another's pack took the place in between; what stood before has had its time
-                    shutil.rmtree(old, ignore_errors=True)
+                shutil.rmtree(old, ignore_errors=True)
                 continue
         shutil.rmtree(old, ignore_errors=True)
         return
