@@ -8,6 +8,7 @@ from typing import Annotated, NoReturn
 
 import typer
 
+from sendoff.cli.given import HERE, read_day
 from sendoff.errors import Fault, FaultyInput
 
 commands = typer.Typer(
@@ -23,9 +24,6 @@ Folder = Annotated[
 Option = Annotated[
     Path | None, typer.Option("--catalogue", metavar="DIR", help="The yard's catalogue folder.")
 ]
-
-HERE = Path("file.toml")
-"""Any file in the current folder: its catalogue is the one beside it."""
 
 
 def counted(number: int, what: str) -> str:
@@ -126,7 +124,6 @@ def diff(
     Exit code 0: none; 1: at least one; 2: a catalogue or a build sheet is refused.
     """
     from sendoff.cli.catalogue_diff import tell_differences
-    from sendoff.cli.sheets import read_day
 
     code = tell_differences(old, new, sheets or [], read_day(date), as_json=as_json, only_counts=only_counts)
     raise typer.Exit(code)

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from pathlib import Path
 from typing import Annotated, Literal
 
 import typer
 
-from sendoff.cli.catalogue import HERE
-from sendoff.errors import Fault, FaultyInput
+from sendoff.cli.given import HERE, read_day
 
 Sheets = Annotated[list[Path], typer.Argument(metavar="SHEET...", help="Build sheets (TOML files).")]
 Catalogue = Annotated[
@@ -25,30 +23,12 @@ Day = Annotated[
     typer.Option("--date", metavar="YYYY-MM-DD", help="The day it is made for; today if left out."),
 ]
 
-EARLIEST_YEAR, LATEST_YEAR = 2000, 2099
-
 
 def register(app: typer.Typer) -> None:
     """Give the commands to the one command line."""
     app.command("new", short_help="Write a commented build sheet to fill in.")(new)
     app.command("findings", short_help="Check every limit that applies to a unit.")(findings)
     app.command("pack", short_help="Make all papers of a unit.")(pack)
-
-
-def read_day(text: str | None) -> datetime.date:
-    """Return the day given, or today."""
-    if text is None:
-        return datetime.datetime.now(tz=datetime.UTC).date()
-    try:
-        day = datetime.date.fromisoformat(text)
-    except ValueError:
-        raise FaultyInput(
-            Fault("--date", "", text, "that is no day of the calendar", "Write it as 2026-11-25.")
-        ) from None
-    if not EARLIEST_YEAR <= day.year <= LATEST_YEAR:
-        cure = f"Write a day from {EARLIEST_YEAR} to {LATEST_YEAR}."
-        raise FaultyInput(Fault("--date", "", text, "that day is too far off", cure))
-    return day
 
 
 def new(

@@ -16,9 +16,10 @@ from sendoff.drawings.deck_sheet import (
     Standing,
 )
 from sendoff.drawings.lettering import fitting_points, lines_of, width_mm
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.sheets import scale_words
 from sendoff.drawings.svg import DIMENSION, INK, MID, PALE, QUIET, WHITE, Canvas, Pen, Point
-from sendoff.drawings.views import Projection, paint
+from sendoff.drawings.views import paint
 from sendoff.phrases import say
 
 

@@ -18,8 +18,8 @@ from sendoff.drawings.deck_sheet import (
     Standing,
 )
 from sendoff.drawings.lettering import width_mm
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import QUIET, WHITE, Canvas, Pen
-from sendoff.drawings.views import Projection
 from sendoff.phrases import say
 from sendoff.units import from_si, to_si
 

@@ -25,8 +25,9 @@ from sendoff.drawings.deck_sheet import (
 )
 from sendoff.drawings.deck_truck import paint_truck
 from sendoff.drawings.marks import SMALL, Mark, Pair, area, stroke
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import INK, Canvas, Drawing
-from sendoff.drawings.views import Projection, ground, paint
+from sendoff.drawings.views import ground, paint
 from sendoff.findings.deck.answer import DeckAnswer
 from sendoff.phrases import say
 from sendoff.units import System

@@ -10,8 +10,9 @@ from sendoff.drawings.deck_sheet import (
     standing_of,
 )
 from sendoff.drawings.marks import SMALL, Mark
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import Canvas, Drawing
-from sendoff.drawings.views import Projection, Style, Views, ground, paint
+from sendoff.drawings.views import Style, Views, ground, paint
 from sendoff.findings.deck.answer import DeckAnswer
 from sendoff.phrases import say
 

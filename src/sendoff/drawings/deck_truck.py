@@ -7,8 +7,9 @@ from typing import Final
 
 from sendoff.drawings.cargo_shapes import PICKUP, PICKUP_WINDOW, smoothed
 from sendoff.drawings.marks import SMALL, Mark, area, disc
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import Canvas
-from sendoff.drawings.views import Projection, Style, paint
+from sendoff.drawings.views import Style, paint
 from sendoff.findings.deck.case import DeckCase
 
 AHEAD_m: Final = 0.95

@@ -15,21 +15,12 @@ from sendoff.asbuilt.unit import FittedPart, Place, UnitStation
 from sendoff.drawings import anchors, shapes
 from sendoff.drawings.hoists import rises
 from sendoff.drawings.marks import FIGURE, Mark, Pair, Pairs, turned
+from sendoff.drawings.projection import Near, Projection
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.shapes_ramps import LYING
 from sendoff.drawings.small import remoteness, side_of
 from sendoff.drawings.svg import INK, Canvas, Drawing, Pen, Point
-from sendoff.drawings.views import (
-    AT_FINE_FIGURE,
-    ON_FIGURE,
-    Near,
-    Projection,
-    Style,
-    Views,
-    ground,
-    paint,
-    targets,
-)
+from sendoff.drawings.views import AT_FINE_FIGURE, ON_FIGURE, Style, Views, ground, paint, targets
 from sendoff.drawings.walk import clash
 from sendoff.phrases import say
 

@@ -12,8 +12,9 @@ from typing import Final
 
 from sendoff import units
 from sendoff.drawings.lettering import width_mm
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import BAR, DIMENSION, EDGE, INK, QUIET, Canvas, Drawing, Pen
-from sendoff.drawings.views import AT_360_PX, Projection, Views, ground, paint
+from sendoff.drawings.views import AT_360_PX, Views, ground, paint
 from sendoff.phrases import say
 from sendoff.units import System
 

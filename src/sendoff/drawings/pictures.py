@@ -11,6 +11,7 @@ from collections.abc import Callable
 from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import (
     DETAIL,
     EDGE,
@@ -25,7 +26,7 @@ from sendoff.drawings.svg import (
     Pen,
     Point,
 )
-from sendoff.drawings.views import AT_60_MM, Projection, Views, ground, paint
+from sendoff.drawings.views import AT_60_MM, Views, ground, paint
 from sendoff.drawings.wheel_nuts import order_of
 from sendoff.findings.shape_limits import highest_m
 from sendoff.phrases import say

@@ -10,9 +10,10 @@ from sendoff.drawings import dimensions, shapes
 from sendoff.drawings.hoists import hoist, prop_up, rises
 from sendoff.drawings.lettering import width_mm
 from sendoff.drawings.marks import TOP, Mark, area, on, turned
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.sheets import SCALES
 from sendoff.drawings.svg import DIMENSION, Canvas, Drawing
-from sendoff.drawings.views import ON_SHEET, Projection, Views, ground, paint
+from sendoff.drawings.views import ON_SHEET, Views, ground, paint
 from sendoff.phrases import say
 from sendoff.units import System
 

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterable, Iterator
 
 from sendoff.drawings.marks import Mark, inside
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.svg import Point
-from sendoff.drawings.views import Projection
 
 Box = tuple[float, float, float, float]
 """Left, top, right, bottom on paper."""

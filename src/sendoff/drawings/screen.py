@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Final, Literal
 from xml.etree import ElementTree as ET
 
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.sheets import stand, walk_first
 from sendoff.drawings.svg import INK, VIOLET, WHITE, Canvas, Drawing, Pen, number
-from sendoff.drawings.views import AT_360_PX, Projection, Views, paint
+from sendoff.drawings.views import AT_360_PX, Views, paint
 from sendoff.drawings.walk import Lap
 from sendoff.phrases import say
 

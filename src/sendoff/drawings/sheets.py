@@ -11,21 +11,12 @@ from typing import Final
 from sendoff.asbuilt.unit import UnitStation
 from sendoff.drawings import anchors, dimensions
 from sendoff.drawings.lettering import fitting_points, lines_of, width_mm
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.room import Ink, free_spot
 from sendoff.drawings.shapes import kind_of, measure
 from sendoff.drawings.small import remoteness
 from sendoff.drawings.svg import DIMENSION, EDGE, QUIET, RING, WHITE, Canvas, Drawing, Point
-from sendoff.drawings.views import (
-    AT_360_PX,
-    MOVED,
-    ON_SHEET,
-    Projection,
-    Style,
-    Views,
-    ground,
-    paint,
-    targets,
-)
+from sendoff.drawings.views import AT_360_PX, MOVED, ON_SHEET, Style, Views, ground, paint, targets
 from sendoff.drawings.walk import GAP_MM, RING_MM, First, Lap, choose_targets, draw_lap, spread
 from sendoff.phrases import say
 from sendoff.units import System

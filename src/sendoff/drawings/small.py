@@ -8,20 +8,10 @@ from typing import Final
 from sendoff.asbuilt.unit import UnitStation
 from sendoff.drawings import anchors
 from sendoff.drawings.marks import Pair
+from sendoff.drawings.projection import Near, Projection
 from sendoff.drawings.room import Ink, box_round
 from sendoff.drawings.svg import Canvas, Drawing, Pen, Point
-from sendoff.drawings.views import (
-    AT_60_MM,
-    AT_360_PX,
-    Near,
-    Projection,
-    Style,
-    Views,
-    ground,
-    paint,
-    paint_solid,
-    targets,
-)
+from sendoff.drawings.views import AT_60_MM, AT_360_PX, Style, Views, ground, paint, paint_solid, targets
 from sendoff.phrases import say
 
 PIXEL_MM: Final = 25.4 / 96

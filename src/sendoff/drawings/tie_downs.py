@@ -8,9 +8,10 @@ from sendoff.display import show
 from sendoff.drawings import dimensions, shapes
 from sendoff.drawings.lettering import width_mm
 from sendoff.drawings.marks import SMALL
+from sendoff.drawings.projection import Projection
 from sendoff.drawings.sheets import SCALES, scale_words
 from sendoff.drawings.svg import INK, QUIET, WHITE, Canvas, Drawing
-from sendoff.drawings.views import ON_SHEET, Projection, Style, Views, paint
+from sendoff.drawings.views import ON_SHEET, Style, Views, paint
 from sendoff.phrases import say
 from sendoff.units import System
 

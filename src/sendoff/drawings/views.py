@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Final, Literal
+from typing import Final
 
 from sendoff.asbuilt.unit import AsBuiltUnit, FittedPart, Geometry, Member, Place
 from sendoff.drawings import shapes, shapes_above, shapes_air, shapes_ramps
@@ -23,7 +23,6 @@ from sendoff.drawings.marks import (
     TOP,
     Line,
     Mark,
-    Pair,
     Pairs,
     area,
     block,
@@ -32,12 +31,10 @@ from sendoff.drawings.marks import (
     stroke,
     turned,
 )
-from sendoff.drawings.svg import INK, MID, PALE, WHITE, Canvas, Pen, Point
+from sendoff.drawings.projection import Near, Projection
+from sendoff.drawings.room import Ink
+from sendoff.drawings.svg import INK, MID, PALE, WHITE, Canvas, Pen
 
-if TYPE_CHECKING:
-    from sendoff.drawings.room import Ink
-
-Near = Literal["left", "right"]
 SIDE: Final = shapes.SIDE | shapes_ramps.SIDE | shapes_air.SIDE
 PLAN: Final = shapes_above.PLAN | shapes_ramps.PLAN | shapes_air.PLAN
 ON_TOP: Final = shapes.ON_TOP | shapes_air.ON_TOP | shapes_ramps.ON_TOP
@@ -84,21 +81,6 @@ ON_FIGURE: Final = Style(FIGURE, _SHEET_PENS, 0.70)
 AT_FINE_FIGURE: Final = Style(FIGURE, _SMALL_PENS, 0.30, 0.6)
 AT_60_MM: Final = Style(SMALL, _SMALL_PENS, 0.30, 0.6)
 AT_360_PX: Final = Style(SMALL, _SCREEN_PENS, 0.45, 0.8)
-
-
-@dataclass(frozen=True, slots=True)
-class Projection:
-    """Where a view lies on paper: millimeters of paper a meter, and where the world's zero falls."""
-
-    mm_a_meter: float
-    zero: Point
-    near: Near = "left"
-    """The side that is looked at; from the right the coupling lies on the right."""
-
-    def __call__(self, point: Pair) -> Point:
-        """Return a point of the view on paper."""
-        along = -point[0] if self.near == "right" else point[0]
-        return self.zero[0] + along * self.mm_a_meter, self.zero[1] - point[1] * self.mm_a_meter
 
 
 class Views:

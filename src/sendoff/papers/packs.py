@@ -113,7 +113,9 @@ def _put_in_place(making: Path, folder: Path) -> None:
             try:
                 making.rename(folder)
             except OSError:
-                with contextlib.suppress(OSError):  # put back what stood there, unless another's is there by now
+                with contextlib.suppress(
+                    OSError
+                ):  # put back what stood there, unless another's is there by now
                     if not folder.exists():
                         old.rename(folder)
                 if not making.exists():
