@@ -20,7 +20,7 @@ from sendoff.phrases import say
 from tests.findings.demo import DAY, LB, DemoYard
 
 SOURCE = "\n".join(
-    path.read_text(encoding="utf-8") for path in sorted(Path(findings.__file__).parent.glob("*.py"))
+    path.read_text(encoding="utf-8") for path in sorted(Path(findings.__file__).parent.rglob("*.py"))
 )
 FORBIDDEN = re.compile(r"\b(?:un)?safe(?:ly|r|st)?\b|\bsegur[oa]s?\b", re.IGNORECASE)
 UNITS = ("qb-0107", "qb-0111", "qb-0203", "qb-0207", "qb-0302", "qb-0309", "qb-0401", "qb-0408")

@@ -33,7 +33,8 @@ def programs() -> Path:
 def as_postgres(*words: object) -> list[str]:
     """Return a command as it must be run: initdb and postgres refuse root."""
     told = [str(word) for word in words]
-    return ["runuser", "-u", "postgres", "--", *told] if os.geteuid() == 0 else told
+    runuser = shutil.which("runuser", path=f"{os.environ['PATH']}:/usr/sbin:/sbin") or "runuser"
+    return [runuser, "-u", "postgres", "--", *told] if os.geteuid() == 0 else told
 
 
 @contextmanager
